@@ -1,0 +1,24 @@
+/** An hourly record over whole days, as the engine takes it: no gaps, equal steps of one hour. */
+export interface WeatherRecord {
+  readonly kind: "air" | "surface"; // what `temperature` is
+  readonly temperature: Float64Array; // one value an hour [°C]
+  readonly solar: Float64Array | null; // global horizontal irradiance [W/m²]; null when not recorded
+  readonly wind: Float64Array | null; // wind speed [m/s]; null when not recorded
+  readonly startHour: number; // local hour of day of the first value, 0 ≤ h < 24
+  readonly label: string; // where it comes from, shown in the report
+}
+
+export interface SurfaceExchange {
+  readonly absorptivity: number; // short wave [–]
+  readonly emissivity: number; // long wave [–]
+  readonly filmCoefficient: number; // used where no wind is recorded [W/(m²·K)]
+}
+
+/** What the thermal mechanism and the temperature bins need of the hourly profile. One value an hour. */
+export interface PavementTemperatures {
+  readonly surface: Float64Array; // [°C]
+  readonly overlayMean: Float64Array; // mean over overlay and interlayer [°C]
+  readonly slabMean: Float64Array; // mean over the jointed layers [°C]
+  readonly slabGradient: Float64Array; // dT/dz of the best straight line through the jointed layers, z down [K/m]
+  readonly halfWayOverlay: Float64Array; // at mid-depth of the overlay [°C]
+}

@@ -1,0 +1,82 @@
+/**
+ * The pavement as the engine sees it. SI throughout: m, N, Pa, kg, s, J, W; temperatures in °C.
+ * Coordinates: x in the direction of travel with the joint at x = 0, y along the joint, z downward from the surface.
+ */
+
+/** Modulus at one temperature. */
+export interface ModulusPoint {
+  readonly temperature: number; // [°C]
+  readonly modulus: number; // E, Young's modulus at wheel loading time [Pa]
+}
+
+/**
+ * Crack growth per cycle, dc/dN = A·(E/E₀)^m·Δε^n, with ε the process-zone tip strain (docs/theory/crack.md).
+ * A law holds only with its own process-zone length.
+ */
+export interface GrowthLaw {
+  readonly coefficient: number; // A, advance per cycle at unit strain [m/cycle]
+  readonly exponent: number; // n [–]
+  readonly zoneLength: number; // d, process zone ahead of the tip [m]
+  readonly referenceModulus: number | null; // E₀, modulus at which A was measured [Pa]; null when there is no shift
+  readonly stiffnessExponent: number; // m [–]; 0 when there is no shift
+}
+
+/** Fatigue line without a crack: N = 10⁶·(ε₆/ε)^k. */
+export interface FatigueLine {
+  readonly strainAtMillion: number; // ε₆, strain amplitude for 10⁶ cycles [–]
+  readonly exponent: number; // k [–]
+}
+
+export interface Material {
+  readonly name: string;
+  readonly modulus: readonly ModulusPoint[]; // ascending temperature; a single point means a constant
+  readonly relaxationModulus: number; // at the loading time of a daily temperature cycle [Pa]
+  readonly poisson: number; // ν [–], 0 ≤ ν < 0.5
+  readonly expansion: number; // α, thermal expansion [1/K]
+  readonly conductivity: number; // [W/(m·K)]
+  readonly density: number; // [kg/m³]
+  readonly heatCapacity: number; // [J/(kg·K)]
+  readonly growth: GrowthLaw | null; // required where a crack can run: overlay and interlayer
+  readonly fatigue: FatigueLine | null; // null: the ordinary mechanisms are not computed for this material
+  readonly source: string; // where the numbers come from, shown in the report
+}
+
+/**
+ * overlay: courses above the discontinuity; interlayer: the crack-resistant course right above the jointed layer;
+ * jointed: cut at x = 0 over its full depth; foundation: everything below.
+ */
+export type LayerRole = "overlay" | "interlayer" | "jointed" | "foundation";
+
+export interface Layer {
+  readonly name: string;
+  readonly role: LayerRole;
+  readonly material: Material;
+  readonly thickness: number; // [m]
+}
+
+export type LoadTransfer =
+  | {readonly kind: "spring"; readonly stiffness: number} // q, vertical shear stiffness per unit joint area [Pa/m]
+  | {readonly kind: "efficiency"; readonly efficiency: number}; // unloaded over loaded edge deflection [–], 0 ≤ e < 1
+
+export interface Joint {
+  readonly spacing: number; // L, between neighbouring joints [m]
+  readonly width: number; // clear width between the two faces [m]
+  readonly unbondedStrip: number; // on each side of the joint plane, overlay free to slide on the jointed layer [m]
+  readonly transfer: LoadTransfer;
+  readonly facesTouch: boolean; // faces come into contact when a wheel closes the joint
+  readonly cutDepth: number; // the discontinuity goes on so far into the foundation [m]
+}
+
+/** What carries the last layer. */
+export type Base =
+  | {readonly kind: "rigid"} // rough and rigid
+  | {readonly kind: "springs"; readonly stiffness: number}; // vertical, dense liquid [Pa/m]
+
+export interface Section {
+  readonly layers: readonly Layer[]; // from the surface down: overlay…, interlayer?, jointed…, foundation…
+  readonly joint: Joint;
+  readonly slabFriction: number; // shear spring between jointed layer and foundation [Pa/m]; Infinity: full bond; 0: free slip
+  readonly base: Base;
+  readonly crackInterlock: number; // shear spring between the faces of an overlay crack [Pa/m]
+  readonly shearWeight: number; // weight of the shear terms in the tip strain [–], default 1
+}

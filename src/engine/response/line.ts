@@ -1,0 +1,111 @@
+/**
+ * Everything but the line x = 0 eliminated: the dense stiffness, for one wavenumber, of the nodes on the joint plane, of
+ * the joint's face and of the surface where wheels stand. Both symmetry parts and every crack state are served by it.
+ * Theory: docs/theory/response.md.
+ */
+import {type Plan, planElimination, runElimination, type Workspace, workspace} from "../numeric/index.ts";
+import type {InterfaceSpring, LineNode, Mesh} from "../section/mesh.ts";
+import {elementStiffness, initialStrainLoad, type Lame, sideSpring} from "./element.ts";
+
+export interface LineModel {
+  readonly mesh: Mesh;
+  readonly plan: Plan;
+  readonly work: Workspace;
+  /** Place of each group's unknowns among the kept ones; −1 where held. */
+  readonly path: readonly NodePlaces[];
+  readonly face: readonly NodePlaces[];
+  readonly cut: readonly NodePlaces[];
+  readonly below: readonly NodePlaces[];
+  readonly surface: Int32Array; // W of the surface nodes
+  readonly loads: Int32Array; // places of the initial-strain load cases
+  readonly size: number; // kept unknowns and load cases together
+}
+
+export interface NodePlaces {
+  readonly z: number; // [m]
+  readonly share: number; // length of the line that belongs to the node [m]
+  readonly U: number;
+  readonly V: number;
+  readonly W: number;
+}
+
+/** An initial strain over whole layers, for the thermal unit cases (β = 0). */
+export interface StrainCase {
+  /** Strain (εx, εy, εz) at depth z in the layer, linear in z [–]; null where the layer takes none. */
+  strain(layer: number, z: number): readonly [number, number, number] | null;
+}
+
+export interface Stiffnesses {
+  readonly lame: readonly Lame[]; // by layer
+  readonly slabFriction: number; // [Pa/m]
+  readonly transfer: number; // q, on the neighbouring joints [Pa/m]
+  readonly base: number; // [Pa/m]
+}
+
+/** @param cases number of initial-strain load cases that `condense` will be given */
+export function lineModel(mesh: Mesh, cases = 0): LineModel {
+  const {grid, springs} = mesh;
+  const caseUnknowns = Int32Array.from({length: cases}, (_, k) => grid.unknownCount + k);
+  const elements = [
+    ...grid.elements.map(e => ({...e, unknowns: cases ? Int32Array.from([...e.unknowns, ...caseUnknowns]) : e.unknowns})),
+    ...springs.map(({column, row, unknowns}) => ({column, row, unknowns})),
+  ];
+  const place = new Map<number, number>();
+  const keep = (unknown: number): number => {
+    if (unknown < 0) return -1;
+    const known = place.get(unknown);
+    if (known !== undefined) return known;
+    place.set(unknown, place.size);
+    return place.size - 1;
+  };
+  const nodes = (list: readonly LineNode[]): NodePlaces[] =>
+    list.map(({z, share, unknowns: [U, V, W]}) => ({z, share, U: keep(U), V: keep(V), W: keep(W)}));
+  const groups = {path: nodes(mesh.path), face: nodes(mesh.face), cut: nodes(mesh.cut), below: nodes(mesh.below)};
+  const surface = Int32Array.from(mesh.surface, s => keep(s.unknown));
+  const loads = caseUnknowns.map(keep);
+  const plan = planElimination(elements, grid.unknownCount + cases, Int32Array.from(place.keys()));
+  return {mesh, plan, work: workspace(plan), ...groups, surface, loads, size: place.size};
+}
+
+/**
+ * @param beta   wavenumber β [1/m]; 0 is plane strain
+ * @param cases  as many as the model was made for; only with β = 0
+ * @returns symmetric matrix of order model.size, row-major [N/m per m]; the columns of load cases hold minus the loads
+ */
+export function condense(model: LineModel, stiff: Stiffnesses, beta: number, cases: readonly StrainCase[] = []): Float64Array {
+  const {grid, layerOfRow, springs} = model.mesh;
+  const body = new Float64Array(24 * 24);
+  const load = new Float64Array(24);
+  const n = 24 + cases.length;
+  return runElimination(model.plan, model.work, (k, out) => {
+    if (k >= grid.elements.length) {
+      fillSpring(springs[k - grid.elements.length], stiff, out);
+      return;
+    }
+    const {column, row} = grid.elements[k];
+    const dx = grid.x[column + 1] - grid.x[column];
+    const dz = grid.z[row + 1] - grid.z[row];
+    const layer = layerOfRow[row];
+    if (!cases.length) {
+      elementStiffness(dx, dz, stiff.lame[layer], beta, out);
+      return;
+    }
+    elementStiffness(dx, dz, stiff.lame[layer], beta, body);
+    out.fill(0, 0, n * n);
+    for (let i = 0; i < 24; i++) for (let j = 0; j < 24; j++) out[i * n + j] = body[24 * i + j];
+    cases.forEach((c, q) => {
+      const top = c.strain(layer, grid.z[row]);
+      const bottom = c.strain(layer, grid.z[row + 1]);
+      if (!top || !bottom) return;
+      const middle = top.map((t, i) => (t + bottom[i]) / 2) as [number, number, number];
+      const change = top.map((t, i) => bottom[i] - t) as [number, number, number];
+      initialStrainLoad(dx, dz, stiff.lame[layer], {middle, change}, load);
+      for (let i = 0; i < 24; i++) out[(24 + q) * n + i] = -load[i];
+    });
+  });
+}
+
+function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {
+  const stiffness = {"slab friction": stiff.slabFriction, "load transfer": stiff.transfer, base: stiff.base}[spring.kind];
+  sideSpring(stiffness, spring.length, spring.components.length, spring.unknowns.length, out);
+}

@@ -1,0 +1,275 @@
+import {InputError} from "../errors.ts";
+import {buildGrid, type Grid, gradedLines, type GridElement, type Refinement, SIDE} from "./grid.ts";
+import type {Layer, LayerRole, Section} from "./types.ts";
+
+/**
+ * Mesh of the half model x ≥ 0: the section cut at the joint plane, out to a far boundary that holds U and V.
+ * Theory: docs/theory/section.md.
+ */
+export interface Mesh {
+  readonly grid: Grid;
+  readonly layerOfRow: Int32Array; // index into section.layers
+  readonly springs: readonly InterfaceSpring[];
+  readonly path: readonly LineNode[]; // nodes on x = 0 where a crack can run, from the surface down; corners at even places
+  readonly face: readonly LineNode[]; // nodes on the face of the jointed layers that are not on the path, down
+  readonly cut: readonly LineNode[]; // nodes on x = 0 in the cut part of the foundation, down; the last one is whole
+  readonly below: readonly LineNode[]; // nodes on x = 0 underneath
+  readonly surface: readonly SurfaceNode[]; // nodes of the surface within reach of a wheel
+  readonly pathBottom: number; // depth of the path's lower end [m]
+}
+
+/** A node with the part of the line's length that belongs to it (Simpson weights). */
+export interface LineNode {
+  readonly z: number; // [m]
+  readonly unknowns: readonly [number, number, number]; // U, V, W; −1 where held
+  readonly share: number; // [m]
+}
+
+export interface SurfaceNode {
+  readonly x: number; // [m]
+  readonly unknown: number; // W
+}
+
+/** A spring along one side of an element: between two elements, or to the ground. */
+export interface InterfaceSpring {
+  readonly column: number;
+  readonly row: number;
+  readonly kind: "slab friction" | "load transfer" | "base";
+  readonly components: readonly (0 | 1 | 2)[];
+  readonly unknowns: Int32Array; // [side of the first element (3 nodes × components), the same of the second]; −1 where held
+  readonly length: number; // [m]
+}
+
+export interface MeshOptions {
+  /** Row size in the overlay away from singular points [m]. */
+  readonly rowSize: number;
+  /** Smallest size at the joint's top corner and in the first column [m]. */
+  readonly finest: number;
+  /** Where the model ends: a number of joint spacings beyond x = 0, or mid-slab for the thermal cases. */
+  readonly extent: {readonly spacings: number} | "mid-slab";
+  /** How far from the joint a wheel may stand [m]; no surface nodes are kept for 0. */
+  readonly reach: number;
+}
+
+const COLUMN_GROWTH = 1.6;
+const ROW_GROWTH_IN_PATH = 1.5;
+const ROW_GROWTH_BELOW = 2;
+
+export function isPath(role: LayerRole): boolean {
+  return role === "overlay" || role === "interlayer";
+}
+
+/** Depth of each interface, from the surface (0) to the bottom [m]. */
+export function interfaceDepths(layers: readonly Layer[]): Float64Array {
+  const z = new Float64Array(layers.length + 1);
+  layers.forEach((layer, k) => {
+    z[k + 1] = z[k] + layer.thickness;
+  });
+  return z;
+}
+
+/** @throws InputError "domain" when roles are out of order, no layer is jointed, or the cut leaves the model */
+export function buildMesh(section: Section, options: MeshOptions): Mesh {
+  const {layers, joint} = section;
+  requireOrder(layers);
+  const depths = interfaceDepths(layers);
+  const firstJointed = layers.findIndex(l => l.role === "jointed");
+  const afterJointed = firstJointed + layers.filter(l => l.role === "jointed").length;
+  const pathBottom = depths[firstJointed];
+  const slabBottom = depths[afterJointed];
+  const bottom = depths[layers.length];
+  const cutBottom = Math.min(slabBottom + joint.cutDepth, bottom);
+  const half = joint.width / 2;
+
+  const z = rowLines(depths, firstJointed, slabBottom, cutBottom, options);
+  const x = columnLines(section, options, half);
+  const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) => {
+    const middle = (z[row] + z[row + 1]) / 2;
+    return depths.findIndex((d, k) => k > 0 && middle < d) - 1;
+  });
+  const jointed = (row: number): boolean => layers[layerOfRow[row]].role === "jointed";
+  const isCut = (row: number): boolean => jointed(row) || (layerOfRow[row] >= afterJointed && z[row + 1] <= cutBottom + 1e-9);
+  const neighbours = x.map((_, k) => (k > 0 && k < x.length - 1 && isMultiple(x[k], joint.spacing) ? 1 : 0));
+  const strip = Math.max(joint.unbondedStrip, 0);
+  const frictionBonded = section.slabFriction === Infinity;
+
+  const grid = buildGrid({
+    x,
+    z,
+    present: (column, row) => !(jointed(row) && x[column + 1] <= half + 1e-9),
+    acrossColumn: (column, row) => (neighbours[column] && isCut(row) ? "parted" : "whole"),
+    acrossRow: (column, row) => {
+      if (layerOfRow[row] === layerOfRow[row - 1]) return "whole";
+      if (layerOfRow[row] === firstJointed) return x[column + 1] <= strip + 1e-9 ? "sliding" : "whole";
+      return layerOfRow[row] === afterJointed && !frictionBonded ? "sliding" : "whole";
+    },
+    held: (side, component) => (side === "right" ? component !== 2 : section.base.kind === "rigid"),
+  });
+
+  return {
+    grid,
+    layerOfRow,
+    springs: interfaceSprings(grid, section, {layerOfRow, afterJointed, neighbours, jointed}),
+    ...lineNodes(grid, {half, pathBottom, slabBottom, cutBottom, jointed}),
+    surface: surfaceNodes(grid, options.reach),
+    pathBottom,
+  };
+}
+
+function requireOrder(layers: readonly Layer[]): void {
+  const rank: Record<LayerRole, number> = {overlay: 0, interlayer: 1, jointed: 2, foundation: 3};
+  layers.forEach((layer, k) => {
+    if (k > 0 && rank[layer.role] < rank[layers[k - 1].role]) {
+      throw new InputError("domain", `layers[${k}].role`, layer.role, "overlay, interlayer, jointed, foundation from the top down");
+    }
+  });
+  if (!layers.some(l => l.role === "jointed")) throw new InputError("domain", "layers", "no jointed layer", "at least one");
+}
+
+function isMultiple(x: number, spacing: number): boolean {
+  const k = Math.round(x / spacing);
+  return k > 0 && Math.abs(x - k * spacing) < 1e-9;
+}
+
+function rowLines(
+  depths: Float64Array,
+  firstJointed: number,
+  slabBottom: number,
+  cutBottom: number,
+  options: MeshOptions,
+): Float64Array {
+  const {rowSize, finest} = options;
+  const pathBottom = depths[firstJointed];
+  const refinements: Refinement[] = [{at: pathBottom, size: finest, growth: ROW_GROWTH_BELOW}];
+  // A tip that comes from a softer layer meets another singularity at each interface above: grade there too.
+  for (let k = 1; k < firstJointed; k++) refinements.push({at: depths[k], size: Math.max(finest, rowSize / 8), growth: ROW_GROWTH_IN_PATH});
+  const largest = (z: number): number =>
+    z < pathBottom ? Math.min(rowSize, finest + Math.log(ROW_GROWTH_IN_PATH) * (pathBottom - z)) : Infinity;
+  return gradedLines([...depths, slabBottom, cutBottom], refinements, largest);
+}
+
+function columnLines(section: Section, options: MeshOptions, half: number): Float64Array {
+  const {spacing, unbondedStrip} = section.joint;
+  const far = options.extent === "mid-slab" ? spacing / 2 : spacing * options.extent.spacings;
+  const breaks = [0, far];
+  if (half > 0) breaks.push(half);
+  if (unbondedStrip > half) breaks.push(unbondedStrip);
+  for (let k = 1; k * spacing < far - 1e-9; k++) breaks.push(k * spacing);
+  const first = options.finest;
+  const refinements: Refinement[] = [{at: 0, size: Math.max(first, options.rowSize / 25), growth: COLUMN_GROWTH}];
+  if (half > 0) refinements.push({at: half, size: Math.max(first, options.rowSize / 25), growth: COLUMN_GROWTH});
+  else refinements.push({at: 0, size: first, growth: COLUMN_GROWTH});
+  if (unbondedStrip > half) refinements.push({at: unbondedStrip, size: options.rowSize / 4, growth: COLUMN_GROWTH});
+  // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a fifth of a slab.
+  return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.15 * Math.max(0, x - 0.5), spacing / 5));
+}
+
+interface SpringPlaces {
+  readonly layerOfRow: Int32Array;
+  readonly afterJointed: number;
+  readonly neighbours: ArrayLike<number>;
+  readonly jointed: (row: number) => boolean;
+}
+
+function interfaceSprings(grid: Grid, section: Section, places: SpringPlaces): InterfaceSpring[] {
+  const springs: InterfaceSpring[] = [];
+  const {layerOfRow, afterJointed, neighbours, jointed} = places;
+  const withFriction = section.slabFriction > 0 && section.slabFriction < Infinity;
+  const lastRow = grid.z.length - 2;
+  for (const e of grid.elements) {
+    const {column, row} = e;
+    const above = grid.at(column, row - 1);
+    const left = grid.at(column - 1, row);
+    const dx = grid.x[column + 1] - grid.x[column];
+    const dz = grid.z[row + 1] - grid.z[row];
+    if (withFriction && above && layerOfRow[row] === afterJointed && layerOfRow[row - 1] === afterJointed - 1) {
+      const unknowns = pair(above, SIDE.bottom, e, SIDE.top, [0, 1]);
+      springs.push({column, row, kind: "slab friction", components: [0, 1], unknowns, length: dx});
+    }
+    if (left && neighbours[column] && jointed(row)) {
+      const unknowns = pair(left, SIDE.right, e, SIDE.left, [2]);
+      springs.push({column, row, kind: "load transfer", components: [2], unknowns, length: dz});
+    }
+    if (row === lastRow && section.base.kind === "springs") {
+      const unknowns = pair(e, SIDE.bottom, null, SIDE.top, [2]);
+      springs.push({column, row, kind: "base", components: [2], unknowns, length: dx});
+    }
+  }
+  return springs;
+}
+
+function pair(
+  first: GridElement,
+  side1: readonly number[],
+  second: GridElement | null,
+  side2: readonly number[],
+  components: readonly number[],
+): Int32Array {
+  const one = side1.flatMap(node => components.map(c => first.unknowns[3 * node + c]));
+  const two = second ? side2.flatMap(node => components.map(c => second.unknowns[3 * node + c])) : [];
+  return Int32Array.from([...one, ...two]);
+}
+
+interface LinePlaces {
+  readonly half: number;
+  readonly pathBottom: number;
+  readonly slabBottom: number;
+  readonly cutBottom: number;
+  readonly jointed: (row: number) => boolean;
+}
+
+function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" | "cut" | "below"> {
+  const nodes = new Map<number, {z: number; unknowns: [number, number, number]; share: number}>();
+  const faceColumn = places.half > 0 ? grid.x.findIndex(x => Math.abs(x - places.half) < 1e-9) : 0;
+  const order: number[] = [];
+  for (let row = 0; row < grid.z.length - 1; row++) {
+    const element = grid.at(places.jointed(row) ? faceColumn : 0, row)!;
+    const dz = grid.z[row + 1] - grid.z[row];
+    SIDE.left.forEach((node, k) => {
+      const unknowns = [0, 1, 2].map(c => element.unknowns[3 * node + c]) as [number, number, number];
+      // U and V decide whether a node is new: across a sliding interface two nodes share their W.
+      const key = unknowns[0] >= 0 ? unknowns[0] : -1 - row * 3 - k;
+      const share = dz * (k === 1 ? 4 / 6 : 1 / 6);
+      const known = nodes.get(key);
+      if (known) known.share += share;
+      else {
+        nodes.set(key, {z: grid.z[row] + (dz * k) / 2, unknowns, share});
+        order.push(key);
+      }
+    });
+  }
+  const path: LineNode[] = [];
+  const face: LineNode[] = [];
+  const cut: LineNode[] = [];
+  const below: LineNode[] = [];
+  let inFace = places.pathBottom === 0; // a bare jointed layer has no path
+  for (const key of order) {
+    const node = nodes.get(key)!;
+    const tolerance = 1e-9;
+    if (node.z < places.pathBottom - tolerance) path.push(node);
+    else if (node.z < places.pathBottom + tolerance) {
+      // The first node at this depth ends the path; a second one (wide or sliding joint) starts the face.
+      if (inFace) face.push(node);
+      else path.push(node);
+      inFace = true;
+    } else if (node.z < places.slabBottom - tolerance) face.push(node);
+    else if (node.z < places.slabBottom + tolerance) (face.some(n => Math.abs(n.z - places.slabBottom) < tolerance) ? cut : face).push(node);
+    else if (node.z < places.cutBottom + tolerance) cut.push(node);
+    else below.push(node);
+  }
+  return {path, face, cut, below};
+}
+
+function surfaceNodes(grid: Grid, reach: number): SurfaceNode[] {
+  const nodes: SurfaceNode[] = [];
+  for (let column = 0; column < grid.x.length - 1 && grid.x[column] < reach; column++) {
+    const element = grid.at(column, 0);
+    if (!element) continue;
+    const dx = grid.x[column + 1] - grid.x[column];
+    SIDE.top.forEach((node, k) => {
+      if (nodes.length && k === 0) return;
+      nodes.push({x: grid.x[column] + (dx * k) / 2, unknown: element.unknowns[3 * node + 2]});
+    });
+  }
+  return nodes;
+}

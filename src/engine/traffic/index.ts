@@ -1,0 +1,5 @@
+/** Loads, their counts and growth. Theory: docs/theory/layered.md. */
+export {axleLines} from "./axles.ts";
+export {standardAxleEquivalence} from "./equivalence.ts";
+export {growthFactor} from "./growth.ts";
+export type * from "./types.ts";

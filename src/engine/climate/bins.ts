@@ -1,0 +1,50 @@
+import {InputError} from "../errors.ts";
+
+/** A span of overlay temperature and its share of the hours. */
+export interface TemperatureShare {
+  readonly temperature: number; // mean over the hours in it [°C]
+  readonly share: number; // of all hours [–]
+}
+
+/** Outside these fractions of the hours a temperature joins the outermost bin instead of widening all of them [–]. */
+const TAIL = 0.01;
+
+/**
+ * Temperature bins of equal width between the 1st and the 99th percentile of the overlay's hourly temperature. Hours
+ * beyond belong to the first and last bin, so every hour counts and a single frosty night does not stretch the bins.
+ * Equal width rather than equal hours: stiffness depends on temperature, and the few hot hours in which asphalt is
+ * soft keep a bin to themselves. Each bin stands at the mean of its own hours, so shares times temperatures give the
+ * mean of the record; bins without hours are left out. Shares are of hours, as if traffic did not vary over the day.
+ *
+ * @param count  most bins wanted, a whole number ≥ 1; fewer come back when some are empty
+ * @returns ascending temperatures; the shares, summed in order, are exactly 1
+ * @throws InputError "shape" | "domain"
+ */
+export function deriveBins(halfWayOverlay: Float64Array, count: number): TemperatureShare[] {
+  const n = halfWayOverlay.length;
+  if (n === 0) throw new InputError("shape", "halfWayOverlay.length", 0, "≥ 1");
+  if (!(Number.isInteger(count) && count >= 1)) throw new InputError("domain", "count", count, "whole number ≥ 1");
+  const wrong = halfWayOverlay.findIndex(x => !Number.isFinite(x));
+  if (wrong >= 0) throw new InputError("domain", `halfWayOverlay[${wrong}]`, halfWayOverlay[wrong], "finite [°C]");
+
+  const sorted = halfWayOverlay.toSorted();
+  const low = sorted[Math.floor(TAIL * (n - 1))];
+  const high = sorted[Math.ceil((1 - TAIL) * (n - 1))];
+  const width = (high - low) / count;
+
+  const bins: TemperatureShare[] = [];
+  let given = 0; // shares so far
+  let from = 0;
+  for (let b = 0; b < count && from < n; b++) {
+    const edge = b === count - 1 || width === 0 ? Infinity : low + (b + 1) * width;
+    let to = from;
+    let sum = 0;
+    while (to < n && sorted[to] < edge) sum += sorted[to++] - sorted[from];
+    if (to === from) continue;
+    const share = to === n ? 1 - given : (to - from) / n; // the last takes what rounding left
+    bins.push({temperature: sorted[from] + sum / (to - from), share});
+    given += share;
+    from = to;
+  }
+  return bins;
+}

@@ -1,0 +1,24 @@
+/** Weather, the surface balance, conduction through the pavement. Theory: docs/theory/climate.md. */
+export {deriveBins, type TemperatureShare} from "./bins.ts";
+export {
+  type ConductingBody,
+  conductingBody,
+  FLUX_WEIGHTS,
+  finishStep,
+  STAGE,
+  startStep,
+  surfaceFlux,
+  surfaceTemperature,
+} from "./conduction.ts";
+export {type DailyHours, hourlyFromDailyExtremes} from "./dailyExtremes.ts";
+export {
+  type ConductingLayer,
+  conductionGrid,
+  type Grid,
+  interpolationAt,
+  type Resolution,
+  STANDARD_RESOLUTION,
+} from "./grid.ts";
+export {type OnProgress, type PavementTemperatureRun, pavementTemperatures} from "./profile.ts";
+export {clearSkyTemperature, windFilmCoefficient} from "./surface.ts";
+export type * from "./types.ts";

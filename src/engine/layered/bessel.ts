@@ -8,17 +8,21 @@ const SWITCH = 25; // the smallest term of the expansion is then about exp(−2x
 const STEP = 0.25; // |t| ≤ 0.125: the first term left out, t¹²/12!, is below 1e-19
 const TERMS = 12;
 const TABLE = taylorTable();
-const ASYMPTOTIC_TERMS = 20;
+const ASYMPTOTIC_TERMS = 20; // at x = 25 the first left out is 4e-18
+const FEWER_FROM = 80;
+const FEWER_TERMS = 10; // from x = 80 on the first left out is 1e-17 or less
+const HANKEL0 = hankelCoefficients(0);
+const HANKEL1 = hankelCoefficients(1);
 
 /**
  * J₀(x) and J₁(x) for many arguments.
  *
- * @param x   arguments ≥ 0, the first `count` are used
- * @param j0  length ≥ count; overwritten
- * @param j1  length ≥ count; overwritten
+ * @param x     arguments ≥ 0; those from `from` up to, not including, `to` are used
+ * @param j0    length ≥ to; overwritten from `from` to `to`
+ * @param j1    likewise
  */
-export function besselJ01(x: Float64Array, count: number, j0: Float64Array, j1: Float64Array): void {
-  for (let i = 0; i < count; i++) {
+export function besselJ01(x: Float64Array, from: number, to: number, j0: Float64Array, j1: Float64Array): void {
+  for (let i = from; i < to; i++) {
     const xi = x[i];
     if (xi >= SWITCH) {
       asymptotic(xi, i, j0, j1);
@@ -38,44 +42,36 @@ export function besselJ01(x: Float64Array, count: number, j0: Float64Array, j1: 
   }
 }
 
-const scratchX = new Float64Array(1);
-const scratch0 = new Float64Array(1);
-const scratch1 = new Float64Array(1);
-
-/** J₁(x) for x ≥ 0 [–]. */
-export function besselJ1(x: number): number {
-  scratchX[0] = x;
-  besselJ01(scratchX, 1, scratch0, scratch1);
-  return scratch1[0];
-}
-
 /** Jₙ = √(2/πx)·(P cos χ − Q sin χ), χ = x − (n/2 + 1/4)π; A&S 9.2.5, 9.2.9, 9.2.10. */
 function asymptotic(x: number, i: number, j0: Float64Array, j1: Float64Array): void {
-  let p0 = 1;
+  const s = 1 / (x * x);
+  let p0 = 0;
   let q0 = 0;
-  let p1 = 1;
+  let p1 = 0;
   let q1 = 0;
-  let term0 = 1;
-  let term1 = 1;
-  for (let k = 1; k <= ASYMPTOTIC_TERMS; k++) {
-    const odd = (2 * k - 1) ** 2;
-    term0 *= -odd / (8 * k * x);
-    term1 *= (4 - odd) / (8 * k * x);
-    const sign = k % 4 < 2 ? 1 : -1; // + − − + over k = 1, 2, 3, 4
-    if (k % 2 === 1) {
-      q0 += sign * term0;
-      q1 += sign * term1;
-    } else {
-      p0 += sign * term0;
-      p1 += sign * term1;
-    }
-    if (Math.abs(term1) < 1e-17) break;
+  for (let k = x < FEWER_FROM ? ASYMPTOTIC_TERMS - 2 : FEWER_TERMS - 2; k >= 0; k -= 2) {
+    p0 = p0 * s + HANKEL0[k];
+    q0 = q0 * s + HANKEL0[k + 1];
+    p1 = p1 * s + HANKEL1[k];
+    q1 = q1 * s + HANKEL1[k + 1];
   }
-  const amplitude = Math.sqrt(1 / (Math.PI * x)); // √(2/πx)·√½: cos χ and sin χ below carry the √½
-  const c = Math.cos(x);
-  const s = Math.sin(x);
-  j0[i] = amplitude * (p0 * (c + s) - q0 * (s - c));
-  j1[i] = amplitude * (p1 * (s - c) + q1 * (s + c));
+  q0 /= x;
+  q1 /= x;
+  const amplitude = Math.sqrt(1 / (Math.PI * x)); // √(2/πx)·√½: the sums of cos x and sin x below carry the √½
+  const cosine = Math.cos(x);
+  const sine = Math.sin(x);
+  j0[i] = amplitude * (p0 * (cosine + sine) - q0 * (sine - cosine));
+  j1[i] = amplitude * (p1 * (sine - cosine) + q1 * (sine + cosine));
+}
+
+/** Coefficients of x⁻ᵏ in P (even k) and Q (odd k) with their signs: ± Π (4n² − (2j−1)²)/(8j), j = 1 … k. */
+function hankelCoefficients(order: number): Float64Array {
+  const coefficients = new Float64Array(ASYMPTOTIC_TERMS);
+  for (let k = 0, c = 1; k < ASYMPTOTIC_TERMS; k++) {
+    coefficients[k] = k % 4 < 2 ? c : -c;
+    c *= (4 * order * order - (2 * k + 1) ** 2) / (8 * (k + 1));
+  }
+  return coefficients;
 }
 
 /** Taylor coefficients of J₀ about k·STEP, TERMS of them a cell, from x·y″ + y′ + x·y = 0. */

@@ -122,39 +122,52 @@ function quadrature(
   const work = new Float64Array(workLength(stack.count));
   for (let i = 0; i < count; i++) solveWavenumber(stack, m[i], amplitudes, i * AMPLITUDES * stack.count, work);
 
-  const j0 = new Float64Array(count);
-  const j1 = new Float64Array(count);
-  const argument = new Float64Array(count);
-  const bessel = (r: number) => {
-    for (let i = 0; i < count; i++) argument[i] = m[i] * r;
-    besselJ01(argument, count, j0, j1);
-  };
   const load = new Map<number, Float64Array>(); // weight·a·J₁(ma), by radius
   const fields = new Map<string, Float64Array>(); // by level
   const sums = new Map<Ring, Float64Array>();
-  const ordered = [...rings].sort((a, b) => a.distance - b.distance);
-  let distance = -1;
-  for (const ring of ordered) {
-    let loading = load.get(ring.radius);
-    if (!loading) {
-      bessel(ring.radius);
-      loading = Float64Array.from(j1, (value, i) => weight[i] * ring.radius * value);
-      load.set(ring.radius, loading);
-      distance = -1;
-    }
+  const bessel = besselRow(m);
+  for (const {radius} of rings) if (!load.has(radius)) load.set(radius, loadingOf(radius, m, weight, bessel));
+  for (const ring of [...rings].sort((a, b) => a.distance - b.distance)) {
     const level = `${ring.layer}|${ring.depth}`;
     let field = fields.get(level);
     if (!field) {
       field = fieldAt(stack, ring, m, amplitudes);
       fields.set(level, field);
     }
-    if (ring.distance !== distance) {
-      distance = ring.distance;
-      bessel(distance);
-    }
-    sums.set(ring, sumUp(m, loading, field, j0, j1));
+    bessel.reach(ring.distance, field.length / FIELDS);
+    sums.set(ring, sumUp(m, load.get(ring.radius)!, field, bessel.j0, bessel.j1));
   }
   return {sums, count};
+}
+
+/** J₀(mr) and J₁(mr) at the nodes, computed only as far as asked for; rings in order of r reuse them. */
+function besselRow(m: Float64Array) {
+  const j0 = new Float64Array(m.length);
+  const j1 = new Float64Array(m.length);
+  const argument = new Float64Array(m.length);
+  let r = Number.NaN;
+  let filled = 0;
+  const reach = (distance: number, count: number) => {
+    if (distance !== r) filled = 0;
+    r = distance;
+    if (count <= filled) return;
+    for (let i = filled; i < count; i++) argument[i] = m[i] * r;
+    besselJ01(argument, filled, count, j0, j1);
+    filled = count;
+  };
+  return {j0, j1, reach};
+}
+
+function loadingOf(
+  radius: number,
+  m: Float64Array,
+  weight: Float64Array,
+  bessel: ReturnType<typeof besselRow>,
+): Float64Array {
+  bessel.reach(radius, m.length);
+  const loading = new Float64Array(m.length);
+  for (let i = 0; i < m.length; i++) loading[i] = weight[i] * radius * bessel.j1[i];
+  return loading;
 }
 
 function nodesOf(

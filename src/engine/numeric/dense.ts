@@ -32,7 +32,8 @@ function factorPanel(A: Float64Array, n: number, start: number, end: number): vo
     const rowK = k * n;
     let pivot = A[rowK + k];
     for (let p = start; p < k; p++) pivot -= A[rowK + p] * A[rowK + p];
-    if (!(pivot > 0)) throw new InputError("domain", `pivot ${k}`, pivot, "> 0: the stiffness must be positive definite");
+    if (!(pivot > 0))
+      throw new InputError("domain", `pivot ${k}`, pivot, "> 0: the stiffness must be positive definite");
     const root = Math.sqrt(pivot);
     const inverse = 1 / root;
     A[rowK + k] = root;
@@ -153,28 +154,34 @@ export function solveFactored(L: Float64Array, n: number, B: Float64Array, count
 }
 
 /**
- * Principal pivot on unknown k of the tableau [K | G]: an unknown held at zero is released.
+ * Releases unknown k of a tableau [K | G] in which all unknowns start tied at zero (a principal pivot whose row is not
+ * needed afterwards). Rows of tied unknowns hold the force that the tie lacks, g − K·u. Further rows may follow: linear
+ * functionals f = wᵀ·u of unknowns to be released, entered as −w in their columns, kept up through every release.
  *
- * Before, rows of tied unknowns hold the force that the tie lacks (g − K·u) and rows of free ones their displacement;
- * after, row k holds the displacement of k. Columns of earlier released unknowns are not kept up: nobody asks for them.
+ * Rows of released unknowns are not kept up: whoever needs displacements asks for them through a functional.
  *
- * Further rows may follow the unknowns': linear functionals of the free ones, kept up in the same way.
- *
- * @param T        row-major, `rows` × `columns`: unknowns' columns, then right-hand sides; overwritten
+ * @param T        row-major, `rows` × `columns`: the unknowns' columns, then right-hand sides; overwritten
  * @param unknowns rows ≥ unknowns, columns ≥ unknowns
- * @param tied     1 where the unknown is still tied, 0 where it has been released; not changed here
+ * @param tied     1 where the unknown is still tied; entry k is set to 0
  * @source principal pivot transform, Tucker 1960; see also Goodnight 1979 (sweep operator), doi:10.1080/00031305.1979.10482685
  */
-export function release(T: Float64Array, rows: number, unknowns: number, columns: number, tied: Uint8Array, k: number): void {
+export function release(
+  T: Float64Array,
+  rows: number,
+  unknowns: number,
+  columns: number,
+  tied: Uint8Array,
+  k: number,
+): void {
   const rowK = k * columns;
   const inverse = 1 / T[rowK + k];
-  for (let j = 0; j < columns; j++) if (j >= unknowns || tied[j]) T[rowK + j] *= inverse;
+  tied[k] = 0;
+  for (let j = 0; j < columns; j++) T[rowK + j] *= inverse;
   for (let i = 0; i < rows; i++) {
-    if (i === k) continue;
+    if (i < unknowns && !tied[i]) continue;
     const rowI = i * columns;
     const factor = T[rowI + k];
     if (factor === 0) continue;
-    for (let j = 0; j < unknowns; j++) if (tied[j]) T[rowI + j] -= factor * T[rowK + j];
-    for (let j = unknowns; j < columns; j++) T[rowI + j] -= factor * T[rowK + j];
+    for (let j = 0; j < columns; j++) T[rowI + j] -= factor * T[rowK + j];
   }
 }

@@ -131,7 +131,13 @@ export const SIDE_MASS = [
  * @param count  unknowns: components × 3 for one side, twice that for two; ordered side, node, component
  * @param out    row-major count × count, overwritten
  */
-export function sideSpring(stiffness: number, length: number, components: number, count: number, out: Float64Array): void {
+export function sideSpring(
+  stiffness: number,
+  length: number,
+  components: number,
+  count: number,
+  out: Float64Array,
+): void {
   const oneSide = 3 * components;
   for (let i = 0; i < count; i++) {
     for (let j = 0; j < count; j++) {
@@ -139,7 +145,9 @@ export function sideSpring(stiffness: number, length: number, components: number
       const a = i % oneSide;
       const b = j % oneSide;
       const same = a % components === b % components;
-      out[i * count + j] = same ? sign * stiffness * length * SIDE_MASS[Math.trunc(a / components)][Math.trunc(b / components)] : 0;
+      out[i * count + j] = same
+        ? sign * stiffness * length * SIDE_MASS[Math.trunc(a / components)][Math.trunc(b / components)]
+        : 0;
     }
   }
 }

@@ -47,7 +47,10 @@ export function lineModel(mesh: Mesh, cases = 0): LineModel {
   const {grid, springs} = mesh;
   const caseUnknowns = Int32Array.from({length: cases}, (_, k) => grid.unknownCount + k);
   const elements = [
-    ...grid.elements.map(e => ({...e, unknowns: cases ? Int32Array.from([...e.unknowns, ...caseUnknowns]) : e.unknowns})),
+    ...grid.elements.map(e => ({
+      ...e,
+      unknowns: cases ? Int32Array.from([...e.unknowns, ...caseUnknowns]) : e.unknowns,
+    })),
     ...springs.map(({column, row, unknowns}) => ({column, row, unknowns})),
   ];
   const place = new Map<number, number>();
@@ -72,7 +75,12 @@ export function lineModel(mesh: Mesh, cases = 0): LineModel {
  * @param cases  as many as the model was made for; only with β = 0
  * @returns symmetric matrix of order model.size, row-major [N/m per m]; the columns of load cases hold minus the loads
  */
-export function condense(model: LineModel, stiff: Stiffnesses, beta: number, cases: readonly StrainCase[] = []): Float64Array {
+export function condense(
+  model: LineModel,
+  stiff: Stiffnesses,
+  beta: number,
+  cases: readonly StrainCase[] = [],
+): Float64Array {
   const {grid, layerOfRow, springs} = model.mesh;
   const body = new Float64Array(24 * 24);
   const load = new Float64Array(24);
@@ -106,6 +114,8 @@ export function condense(model: LineModel, stiff: Stiffnesses, beta: number, cas
 }
 
 function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {
-  const stiffness = {"slab friction": stiff.slabFriction, "load transfer": stiff.transfer, base: stiff.base}[spring.kind];
+  const stiffness = {"slab friction": stiff.slabFriction, "load transfer": stiff.transfer, base: stiff.base}[
+    spring.kind
+  ];
   sideSpring(stiffness, spring.length, spring.components.length, spring.unknowns.length, out);
 }

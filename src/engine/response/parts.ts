@@ -52,11 +52,22 @@ export interface SymmetricPart {
   readonly segments: readonly Segment[];
 }
 
-export function symmetricPart(model: LineModel, S: Float64Array, loads: SurfaceLoads, segments: readonly Segment[]): SymmetricPart {
+export function symmetricPart(
+  model: LineModel,
+  S: Float64Array,
+  loads: SurfaceLoads,
+  segments: readonly Segment[],
+): SymmetricPart {
   const keep = [...segments.flatMap(s => [...s.unknowns]), ...model.path.map(n => n.U)];
   const held = new Set(whole(model).map(n => n.U));
   const values = reduce(model, S, keep, held, loads, () => 0);
-  return {values, contacts: keep.length - model.path.length, paths: model.path.length, loads: loads.count + model.loads.length, segments};
+  return {
+    values,
+    contacts: keep.length - model.path.length,
+    paths: model.path.length,
+    loads: loads.count + model.loads.length,
+    segments,
+  };
 }
 
 /**
@@ -69,31 +80,31 @@ export function contactTableau(part: SymmetricPart, closed: number): Tableau {
   const {contacts, paths, loads, segments} = part;
   const n = contacts + paths;
   const columns = n + loads;
-  const T = part.values.slice();
-  const tied = new Uint8Array(n).fill(1);
+  const T = new Float64Array((n + segments.length) * columns);
+  T.set(part.values);
+  const open: number[] = [];
   let k = 0;
   segments.forEach((segment, s) => {
+    const functional = T.subarray((n + s) * columns, (n + s + 1) * columns);
+    const length = segment.shares.reduce((sum, l) => sum + l, 0);
     for (let i = 0; i < segment.unknowns.length; i++, k++) {
-      if (closed & (1 << s)) continue;
-      release(T, n, n, columns, tied, k);
-      tied[k] = 0;
+      if (closed & (1 << s)) {
+        for (let j = 0; j < columns; j++) functional[j] += T[k * columns + j];
+      } else {
+        functional[k] = -segment.shares[i] / length;
+        open.push(k);
+      }
     }
   });
+  const tied = new Uint8Array(n).fill(1);
+  for (const unknown of open) release(T, n + segments.length, n, columns, tied, unknown);
   const rows = paths + segments.length;
   const wide = paths + loads;
   const values = new Float64Array(rows * wide);
-  for (let r = 0; r < paths; r++) {
-    for (let c = 0; c < wide; c++) values[r * wide + c] = T[(contacts + r) * columns + contacts + c];
+  for (let r = 0; r < rows; r++) {
+    const from = (contacts + r) * columns + contacts;
+    values.set(T.subarray(from, from + wide), r * wide);
   }
-  k = 0;
-  segments.forEach((segment, s) => {
-    const open = !(closed & (1 << s));
-    const length = segment.shares.reduce((sum, l) => sum + l, 0);
-    for (let i = 0; i < segment.unknowns.length; i++, k++) {
-      const weight = open ? segment.shares[i] / length : 1;
-      for (let c = 0; c < wide; c++) values[(paths + s) * wide + c] += weight * T[k * columns + contacts + c];
-    }
-  });
   return {rows, unknowns: paths, loads, columns: wide, values, tied: new Uint8Array(paths).fill(1)};
 }
 
@@ -103,7 +114,13 @@ export function contactTableau(part: SymmetricPart, closed: number): Tableau {
  * @param transfer   q, load-transfer spring on the joint's face [Pa/m]; the two sides move oppositely, so 2q acts on W
  * @param interlock  spring between the faces of a crack in the overlay [Pa/m], on V and W once they are released
  */
-export function antisymmetricPart(model: LineModel, S: Float64Array, loads: SurfaceLoads, transfer: number, interlock: number): Tableau {
+export function antisymmetricPart(
+  model: LineModel,
+  S: Float64Array,
+  loads: SurfaceLoads,
+  transfer: number,
+  interlock: number,
+): Tableau {
   const keep = model.path.flatMap(n => [n.V, n.W]);
   const held = new Set(whole(model).flatMap(n => [n.V, n.W]));
   const spring = new Map(model.face.map(n => [n.W, 2 * transfer * n.share]));
@@ -113,7 +130,14 @@ export function antisymmetricPart(model: LineModel, S: Float64Array, loads: Surf
   model.path.forEach((node, k) => {
     for (const row of [2 * k, 2 * k + 1]) values[row * columns + row] += 2 * interlock * node.share;
   });
-  return {rows: keep.length, unknowns: keep.length, loads: right, columns, values, tied: new Uint8Array(keep.length).fill(1)};
+  return {
+    rows: keep.length,
+    unknowns: keep.length,
+    loads: right,
+    columns,
+    values,
+    tied: new Uint8Array(keep.length).fill(1),
+  };
 }
 
 /** Nodes on x = 0 that are always tied: below the cut, its own end included. */

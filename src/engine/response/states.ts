@@ -29,27 +29,62 @@ export interface CrackState {
   readonly through: boolean;
 }
 
-export interface StateOptions {
-  readonly undersideDepth: number; // depth of the overlay's underside: top of the interlayer, or of the jointed layer [m]
-  readonly step: number; // wanted distance of lengths near either end of a crack's way [m]
-  readonly longestStep: number; // and in the middle [m]
+/** Lengths at which each crack is solved, from none to the last before its way ends [m]. */
+export interface CrackLengths {
+  readonly interlayer: readonly number[]; // to the whole interlayer; only [0] without one
+  readonly overlay: readonly number[]; // for underside and surface crack alike
+  readonly overlayThickness: number;
+  readonly interlayerThickness: number;
 }
 
-export function stateSpace(model: LineModel, options: StateOptions): StateSpace {
-  const z = model.path.map(node => node.z);
-  const mouthNode = z.length - 1;
-  const undersideNode = nearestCorner(z, options.undersideDepth);
-  if (Math.abs(z[undersideNode] - options.undersideDepth) > 1e-9) {
-    throw new InputError("domain", "undersideDepth", options.undersideDepth, "an interface on the path [m]");
+/**
+ * @param step  of the lengths near either end of a crack's way [m]; they grow by half from one to the next
+ */
+export function crackLengths(overlayThickness: number, interlayerThickness: number, step: number): CrackLengths {
+  return {
+    interlayer:
+      interlayerThickness > 0
+        ? [
+            ...lengths(interlayerThickness, Math.min(step, interlayerThickness / 4), interlayerThickness / 4),
+            interlayerThickness,
+          ]
+        : [0],
+    overlay: lengths(overlayThickness, Math.min(step, overlayThickness / 8), overlayThickness / 8),
+    overlayThickness,
+    interlayerThickness,
+  };
+}
+
+/** Depths of all tips: row lines of the mesh. */
+export function tipDepths({interlayer, overlay, overlayThickness, interlayerThickness}: CrackLengths): number[] {
+  const bottom = overlayThickness + interlayerThickness;
+  return [...overlay, ...overlay.map(l => overlayThickness - l), ...interlayer.map(l => bottom - l)];
+}
+
+/** 0, then lengths `step` apart near both ends and up to `longest` in the middle, the same from either end; short of the whole way. */
+function lengths(way: number, step: number, longest: number): number[] {
+  const half: number[] = [0];
+  for (let l = 0, s = step; l + s < way / 2 - 0.2 * s; s = Math.min(1.5 * s, longest)) {
+    l += s;
+    half.push(l);
   }
-  const thickness = z[undersideNode];
-  const hasInterlayer = undersideNode < mouthNode;
-  const lengths = levels(thickness, options.step, options.longestStep);
-  const underside = tips(lengths.map(l => thickness - l), z, undersideNode);
-  const surface = tips(lengths, z, 0);
-  const interlayer = hasInterlayer
-    ? tips(levels(z[mouthNode] - thickness, options.step, options.longestStep, true).map(l => z[mouthNode] - l), z, mouthNode)
-    : Int32Array.of(mouthNode);
+  const gap = way - 2 * half[half.length - 1];
+  const between = gap > 1.2 * longest ? [way / 2] : [];
+  return [...half, ...between, ...half.map(l => way - l).reverse()].slice(0, -1);
+}
+
+/** @throws InputError "domain" when the mesh has no corner node at a tip */
+export function stateSpace(model: LineModel, cracks: CrackLengths): StateSpace {
+  const {overlayThickness, interlayerThickness} = cracks;
+  const bottom = overlayThickness + interlayerThickness;
+  const corner = (depth: number): number => {
+    const node = model.path.findIndex((p, k) => k % 2 === 0 && Math.abs(p.z - depth) < 1e-8);
+    if (node < 0) throw new InputError("domain", "tip depth", depth, "a row line of the mesh [m]");
+    return node;
+  };
+  const underside = Int32Array.from(cracks.overlay, l => corner(overlayThickness - l));
+  const surface = Int32Array.from(cracks.overlay, corner);
+  const interlayer = Int32Array.from(cracks.interlayer, l => corner(bottom - l));
 
   const states: CrackState[] = [];
   const number = new Int32Array(interlayer.length * underside.length * surface.length).fill(-1);
@@ -67,37 +102,25 @@ export function stateSpace(model: LineModel, options: StateOptions): StateSpace 
     interlayer,
     underside,
     surface,
-    interlayerLength: Float64Array.from(interlayer, t => z[mouthNode] - z[t]),
-    undersideLength: Float64Array.from(underside, t => thickness - z[t]),
-    surfaceLength: Float64Array.from(surface, t => z[t]),
+    interlayerLength: Float64Array.from(cracks.interlayer),
+    undersideLength: Float64Array.from(cracks.overlay),
+    surfaceLength: Float64Array.from(cracks.overlay),
     states,
     index: (a, b, c) => number[(a * underside.length + b) * surface.length + c],
-    undersideNode,
-    mouthNode,
+    undersideNode: corner(overlayThickness),
+    mouthNode: model.path.length - 1,
   };
 }
 
-/** 0, then lengths `step` apart near both ends and growing to `longest` in the middle; without the whole way unless `closed`. */
-function levels(way: number, step: number, longest: number, closed = false): number[] {
-  const half: number[] = [0];
-  for (let l = 0, s = step; l + s < way / 2; s = Math.min(1.5 * s, longest)) {
-    l += s;
-    half.push(l);
-  }
-  const all = [...half, ...half.map(l => way - l).reverse()];
-  const spaced = all.filter((l, k) => k === 0 || l - all[k - 1] > 0.3 * step);
-  return closed ? spaced : spaced.filter(l => l < way - 0.3 * step);
-}
-
-/** Corner nodes nearest to the wanted depths, each once, walking away from `mouth`. */
-function tips(depths: readonly number[], z: readonly number[], mouth: number): Int32Array {
-  const nodes = depths.map(d => nearestCorner(z, d));
-  nodes[0] = mouth;
-  return Int32Array.from(new Set(nodes));
-}
-
-function nearestCorner(z: readonly number[], depth: number): number {
-  let best = 0;
-  for (let k = 0; k < z.length; k += 2) if (Math.abs(z[k] - depth) < Math.abs(z[best] - depth)) best = k;
-  return best;
+/** The same states on the mesh with every element halved: each coarse corner node k becomes node 2k. */
+export function halvedSpace(space: StateSpace): StateSpace {
+  const twice = (nodes: Int32Array): Int32Array => nodes.map(k => 2 * k);
+  return {
+    ...space,
+    interlayer: twice(space.interlayer),
+    underside: twice(space.underside),
+    surface: twice(space.surface),
+    undersideNode: 2 * space.undersideNode,
+    mouthNode: 2 * space.mouthNode,
+  };
 }

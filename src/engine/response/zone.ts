@@ -38,11 +38,18 @@ export function zone(path: readonly NodePlaces[], request: ZoneRequest): Zone {
   // Force of each element ahead as weights on nodes, then the part of the last one that lies in the zone.
   const weights = new Map<number, number>();
   const add = (node: number, w: number): void => void weights.set(node, (weights.get(node) ?? 0) + w);
-  const forces: {readonly far: number; readonly size: number; readonly parts: readonly (readonly [number, number])[]}[] = [];
+  const forces: {
+    readonly far: number;
+    readonly size: number;
+    readonly parts: readonly (readonly [number, number])[];
+  }[] = [];
   for (let corner = tip, reached = 0; reached < length - 1e-12; ) {
     const far = corner + 2 * direction;
-    const behind = (-direction) as 1 | -1;
-    const nearShare = corner === tip && request.brokenBehind ? 1 : stiffness(corner, direction) / (stiffness(corner, direction) + stiffness(corner, behind));
+    const behind = -direction as 1 | -1;
+    const nearShare =
+      corner === tip && request.brokenBehind
+        ? 1
+        : stiffness(corner, direction) / (stiffness(corner, direction) + stiffness(corner, behind));
     const farAhead = stiffness(far, direction);
     const own = stiffness(corner, direction);
     const farShare = far === limit && request.brokenBeyond ? 1 : own / (own + farAhead);

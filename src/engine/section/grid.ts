@@ -59,7 +59,13 @@ export function buildGrid(rules: GridRules): Grid {
     }
     return k;
   };
-  const merge = (e1: number, side1: readonly number[], e2: number, side2: readonly number[], components: readonly number[]) => {
+  const merge = (
+    e1: number,
+    side1: readonly number[],
+    e2: number,
+    side2: readonly number[],
+    components: readonly number[],
+  ) => {
     side1.forEach((node, k) => {
       for (const c of components) parent[find(e1 * 24 + 3 * node + c)] = find(e2 * 24 + 3 * side2[k] + c);
     });
@@ -117,7 +123,11 @@ export interface Refinement {
  * Grid lines through all `breaks`, with sizes following the refinements and never above `largest`.
  * Between breaks the lines share out ∫dx/h evenly, so neighbouring sizes differ by about the growth asked for.
  */
-export function gradedLines(breaks: readonly number[], refinements: readonly Refinement[], largest: (x: number) => number): Float64Array {
+export function gradedLines(
+  breaks: readonly number[],
+  refinements: readonly Refinement[],
+  largest: (x: number) => number,
+): Float64Array {
   const sorted = [...breaks].sort((p, q) => p - q).filter((p, k, all) => k === 0 || p - all[k - 1] > 1e-9);
   const sizeAt = (x: number): number =>
     refinements.reduce((h, r) => Math.min(h, r.size + Math.log(r.growth) * Math.abs(x - r.at)), largest(x));

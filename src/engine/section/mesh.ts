@@ -1,5 +1,5 @@
 import {InputError} from "../errors.ts";
-import {buildGrid, type Grid, gradedLines, type GridElement, type Refinement, SIDE} from "./grid.ts";
+import {buildGrid, type Grid, type GridElement, gradedLines, type Refinement, SIDE} from "./grid.ts";
 import type {Layer, LayerRole, Section} from "./types.ts";
 
 /**
@@ -49,11 +49,16 @@ export interface MeshOptions {
   readonly extent: {readonly spacings: number} | "mid-slab";
   /** How far from the joint a wheel may stand [m]; no surface nodes are kept for 0. */
   readonly reach: number;
+  /** Depths that must be row lines: where crack tips will stand [m]. */
+  readonly tips: readonly number[];
+  /** Halve every element in both directions: the finer mesh of an extrapolated pair, with the coarse lines in it. */
+  readonly halved: boolean;
 }
 
-const COLUMN_GROWTH = 1.6;
-const ROW_GROWTH_IN_PATH = 1.5;
-const ROW_GROWTH_BELOW = 2;
+// Of the coarse mesh; the halved one grows by their square roots.
+const COLUMN_GROWTH = 2.5;
+const ROW_GROWTH_IN_PATH = 4;
+const ROW_GROWTH_BELOW = 6;
 
 export function isPath(role: LayerRole): boolean {
   return role === "overlay" || role === "interlayer";
@@ -81,14 +86,16 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const cutBottom = Math.min(slabBottom + joint.cutDepth, bottom);
   const half = joint.width / 2;
 
-  const z = rowLines(depths, firstJointed, slabBottom, cutBottom, options);
-  const x = columnLines(section, options, half);
+  const lines = (coarse: Float64Array): Float64Array => (options.halved ? halve(coarse) : coarse);
+  const z = lines(rowLines(depths, firstJointed, slabBottom, cutBottom, options));
+  const x = lines(columnLines(section, options, half));
   const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) => {
     const middle = (z[row] + z[row + 1]) / 2;
     return depths.findIndex((d, k) => k > 0 && middle < d) - 1;
   });
   const jointed = (row: number): boolean => layers[layerOfRow[row]].role === "jointed";
-  const isCut = (row: number): boolean => jointed(row) || (layerOfRow[row] >= afterJointed && z[row + 1] <= cutBottom + 1e-9);
+  const isCut = (row: number): boolean =>
+    jointed(row) || (layerOfRow[row] >= afterJointed && z[row + 1] <= cutBottom + 1e-9);
   const neighbours = x.map((_, k) => (k > 0 && k < x.length - 1 && isMultiple(x[k], joint.spacing) ? 1 : 0));
   const strip = Math.max(joint.unbondedStrip, 0);
   const frictionBonded = section.slabFriction === Infinity;
@@ -120,10 +127,22 @@ function requireOrder(layers: readonly Layer[]): void {
   const rank: Record<LayerRole, number> = {overlay: 0, interlayer: 1, jointed: 2, foundation: 3};
   layers.forEach((layer, k) => {
     if (k > 0 && rank[layer.role] < rank[layers[k - 1].role]) {
-      throw new InputError("domain", `layers[${k}].role`, layer.role, "overlay, interlayer, jointed, foundation from the top down");
+      throw new InputError(
+        "domain",
+        `layers[${k}].role`,
+        layer.role,
+        "overlay, interlayer, jointed, foundation from the top down",
+      );
     }
   });
-  if (!layers.some(l => l.role === "jointed")) throw new InputError("domain", "layers", "no jointed layer", "at least one");
+  if (!layers.some(l => l.role === "jointed"))
+    throw new InputError("domain", "layers", "no jointed layer", "at least one");
+}
+
+function halve(lines: Float64Array): Float64Array {
+  return Float64Array.from({length: 2 * lines.length - 1}, (_, k) =>
+    k % 2 ? (lines[(k - 1) / 2] + lines[(k + 1) / 2]) / 2 : lines[k / 2],
+  );
 }
 
 function isMultiple(x: number, spacing: number): boolean {
@@ -142,10 +161,11 @@ function rowLines(
   const pathBottom = depths[firstJointed];
   const refinements: Refinement[] = [{at: pathBottom, size: finest, growth: ROW_GROWTH_BELOW}];
   // A tip that comes from a softer layer meets another singularity at each interface above: grade there too.
-  for (let k = 1; k < firstJointed; k++) refinements.push({at: depths[k], size: Math.max(finest, rowSize / 8), growth: ROW_GROWTH_IN_PATH});
+  for (let k = 1; k < firstJointed; k++)
+    refinements.push({at: depths[k], size: Math.max(finest, rowSize / 8), growth: ROW_GROWTH_IN_PATH});
   const largest = (z: number): number =>
     z < pathBottom ? Math.min(rowSize, finest + Math.log(ROW_GROWTH_IN_PATH) * (pathBottom - z)) : Infinity;
-  return gradedLines([...depths, slabBottom, cutBottom], refinements, largest);
+  return gradedLines([...depths, slabBottom, cutBottom, ...options.tips], refinements, largest);
 }
 
 function columnLines(section: Section, options: MeshOptions, half: number): Float64Array {
@@ -156,12 +176,12 @@ function columnLines(section: Section, options: MeshOptions, half: number): Floa
   if (unbondedStrip > half) breaks.push(unbondedStrip);
   for (let k = 1; k * spacing < far - 1e-9; k++) breaks.push(k * spacing);
   const first = options.finest;
-  const refinements: Refinement[] = [{at: 0, size: Math.max(first, options.rowSize / 25), growth: COLUMN_GROWTH}];
-  if (half > 0) refinements.push({at: half, size: Math.max(first, options.rowSize / 25), growth: COLUMN_GROWTH});
+  const refinements: Refinement[] = [{at: 0, size: Math.max(first, options.rowSize / 50), growth: COLUMN_GROWTH}];
+  if (half > 0) refinements.push({at: half, size: Math.max(first, options.rowSize / 50), growth: COLUMN_GROWTH});
   else refinements.push({at: 0, size: first, growth: COLUMN_GROWTH});
   if (unbondedStrip > half) refinements.push({at: unbondedStrip, size: options.rowSize / 4, growth: COLUMN_GROWTH});
   // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a fifth of a slab.
-  return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.15 * Math.max(0, x - 0.5), spacing / 5));
+  return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.4 * Math.max(0, x - 0.5), spacing / 3));
 }
 
 interface SpringPlaces {
@@ -253,7 +273,8 @@ function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" |
       else path.push(node);
       inFace = true;
     } else if (node.z < places.slabBottom - tolerance) face.push(node);
-    else if (node.z < places.slabBottom + tolerance) (face.some(n => Math.abs(n.z - places.slabBottom) < tolerance) ? cut : face).push(node);
+    else if (node.z < places.slabBottom + tolerance)
+      (face.some(n => Math.abs(n.z - places.slabBottom) < tolerance) ? cut : face).push(node);
     else if (node.z < places.cutBottom + tolerance) cut.push(node);
     else below.push(node);
   }

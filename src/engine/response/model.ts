@@ -1,0 +1,255 @@
+/**
+ * The response of one section to one wheel: for every wavenumber, wheel position and crack state, the mean tractions
+ * over the process zones ahead of the tips. Two meshes, one with every element of the other halved, are extrapolated to
+ * zero element size. Theory: docs/theory/response.md.
+ */
+import {Cancelled, InputError} from "../errors.ts";
+import {buildMesh, interfaceDepths, isPath} from "../section/mesh.ts";
+import type {LayerRole, Section} from "../section/types.ts";
+import {type Lame, lame} from "./element.ts";
+import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
+import {type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
+import {antisymmetricPart, contactSegments, contactTableau, symmetricPart} from "./parts.ts";
+import {crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
+import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
+
+/** Wheels of one patch length along x and the positions at which they are solved. */
+export interface Patch {
+  readonly length: number; // 2a [m]
+  readonly centres: Float64Array; // ascending from 0 [m]
+}
+
+/** A mesh pair with its crack states: everything that does not depend on temperature. */
+export interface Geometry {
+  readonly section: Section;
+  readonly meshes: readonly {readonly model: LineModel; readonly space: StateSpace}[]; // coarse, then halved
+  readonly waves: Wavenumbers;
+}
+
+export interface GeometryOptions {
+  readonly accuracy: number; // relative, in tip strain [–]
+  readonly reach: number; // farthest edge of a wheel patch [m]; 0: no wheels, domain to mid-slab, thermal cases only
+}
+
+/** Tables [state][centre][quantity][wavenumber] for one patch. */
+export interface Response {
+  readonly geometry: Geometry;
+  readonly space: StateSpace; // of the halved mesh
+  readonly patch: Patch;
+  readonly patterns: number; // contact patterns, 2^segments
+  readonly quantities: number; // opening: the three tips, then a functional a segment
+  readonly opening: readonly Float64Array[]; // by pattern; σx means and functionals, to unit pressure [Pa·m], [m·m]
+  readonly shear: Float64Array; // τxz at the three tips, then τxy at the three tips
+}
+
+/** By the accuracy asked for; measured in docs/theory/response.md. */
+export function meshSizes(section: Section, accuracy: number): {rowSize: number; finest: number; waveCount: number} {
+  const path = section.layers.filter(l => isPath(l.role));
+  const thickness = path.reduce((sum, l) => sum + l.thickness, 0);
+  const zoneLength = Math.min(...path.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
+  const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
+  return {
+    rowSize: Math.min(zoneLength, thickness / 8) * Math.min(factor, 1.5),
+    finest: 4e-5 * Math.min(accuracy / 0.01, 2),
+    waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
+  };
+}
+
+export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
+  const thickness = (role: LayerRole): number =>
+    section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
+  const {rowSize, finest, waveCount} = meshSizes(section, options.accuracy);
+  const cracks = crackLengths(thickness("overlay"), thickness("interlayer"), 2.5e-3);
+  const thermal = options.reach === 0;
+  const model = (halved: boolean): LineModel =>
+    lineModel(
+      buildMesh(section, {
+        rowSize,
+        finest,
+        halved,
+        tips: tipDepths(cracks),
+        reach: options.reach,
+        extent: thermal ? "mid-slab" : {spacings: 2.5},
+      }),
+      thermal ? THERMAL_CASES : 0,
+    );
+  const coarse = model(false);
+  const space = stateSpace(coarse, cracks);
+  return {
+    section,
+    meshes: [
+      {model: coarse, space},
+      {model: model(true), space: halvedSpace(space)},
+    ],
+    waves: wavenumbers(waveCount, waveScale(section), LAST_WAVE),
+  };
+}
+
+/** Mean contraction and gradient of the jointed layers, contraction of the overlay. */
+export const THERMAL_CASES = 3;
+
+/** Beyond this wavenumber nothing reaches a zone of some millimetres at the surface [1/m]. */
+const LAST_WAVE = 300;
+
+/** H of the wavenumber mapping: depth to the rigid base, or on springs twice the radius of relative stiffness [m]. */
+function waveScale(section: Section): number {
+  const total = interfaceDepths(section.layers)[section.layers.length];
+  if (section.base.kind === "rigid") return total;
+  const rigidity = section.layers
+    .filter(l => l.role === "jointed")
+    .reduce(
+      (sum, {material, thickness}) =>
+        sum + (material.modulus[0].modulus * thickness ** 3) / (12 * (1 - material.poisson ** 2)),
+      0,
+    );
+  return total + 2 * (rigidity / section.base.stiffness) ** 0.25;
+}
+
+/** Moduli of the layers at hand, everything else from the section. */
+export interface Condition {
+  readonly moduli: readonly number[]; // by layer [Pa]
+  readonly transfer: number; // q [Pa/m]
+}
+
+export function stiffnesses(section: Section, condition: Condition): Stiffnesses {
+  const constants: Lame[] = section.layers.map((l, k) => lame(condition.moduli[k], l.material.poisson));
+  const base = section.base.kind === "springs" ? section.base.stiffness : 0;
+  const friction = Number.isFinite(section.slabFriction) ? section.slabFriction : 0;
+  return {lame: constants, slabFriction: friction, transfer: condition.transfer, base};
+}
+
+export function pathMaterial(section: Section, model: LineModel, condition: Condition): PathMaterial {
+  const rows = (model.path.length - 1) / 2;
+  const opening = new Float64Array(rows);
+  const shear = new Float64Array(rows);
+  const zoneLength = new Float64Array(rows);
+  const layer = new Int32Array(rows);
+  for (let row = 0; row < rows; row++) {
+    layer[row] = model.mesh.layerOfRow[row];
+    const {material, name} = section.layers[layer[row]];
+    if (!material.growth) throw new InputError("domain", `layer ${name}`, "no growth law", "one: a crack can run here");
+    opening[row] = condition.moduli[layer[row]] / (1 - material.poisson ** 2);
+    shear[row] = condition.moduli[layer[row]] / (2 * (1 + material.poisson));
+    zoneLength[row] = material.growth.zoneLength;
+  }
+  return {opening, shear, zoneLength, layer};
+}
+
+/** Weights of fine and coarse result: an error of first order in the size, as at a crack tip, cancels. */
+const EXTRAPOLATION = [-1, 2];
+
+/**
+ * @param onProgress called after each wavenumber with the part done; returning false cancels
+ * @throws Cancelled
+ */
+export function respond(
+  geometry: Geometry,
+  condition: Condition,
+  patches: readonly Patch[],
+  onProgress: (part: number) => boolean = () => true,
+): Response[] {
+  const {section, meshes, waves} = geometry;
+  const K = waves.beta.length;
+  const states = meshes[0].space.states.length;
+  const segmentCount = contactSegments(meshes[0].model, section.joint.facesTouch).length;
+  const quantities = TIPS.length + segmentCount;
+  const responses = patches.map((patch): Response => {
+    const size = states * patch.centres.length * K;
+    return {
+      geometry,
+      space: meshes[1].space,
+      patch,
+      patterns: 1 << segmentCount,
+      quantities,
+      opening: Array.from({length: 1 << segmentCount}, () => new Float64Array(size * quantities)),
+      shear: new Float64Array(size * 2 * TIPS.length),
+    };
+  });
+  const stiff = stiffnesses(section, condition);
+  meshes.forEach(({model, space}, m) => {
+    const factor = EXTRAPOLATION[m];
+    const material = pathMaterial(section, model, condition);
+    const zones = space.states.map(state => stateZones(model, space, material, state));
+    const segments = contactSegments(model, section.joint.facesTouch);
+    for (let k = 0; k < K; k++) {
+      const S = condense(model, stiff, waves.beta[k]);
+      for (const response of responses) {
+        const {patch} = response;
+        const even = wheelLoads(model.mesh, patch.length, patch.centres, "symmetric");
+        const part = symmetricPart(model, S, even, segments);
+        response.opening.forEach((table, closed) => {
+          const tableau = contactTableau(part, closed);
+          sweepStates(space, tableau, 1, (state, T) => {
+            addOpening(table, state, k, K, zones[state], T, tableau.unknowns, tableau.columns, segments.length, factor);
+          });
+        });
+        const odd = wheelLoads(model.mesh, patch.length, patch.centres, "antisymmetric");
+        const tableau = antisymmetricPart(model, S, odd, condition.transfer, section.crackInterlock);
+        sweepStates(space, tableau, 2, (state, T) => {
+          addShear(response.shear, state, k, K, zones[state], T, tableau.unknowns, tableau.columns, factor);
+        });
+      }
+      if (!onProgress((m * K + k + 1) / (2 * K))) throw new Cancelled();
+    }
+  });
+  return responses;
+}
+
+function addOpening(
+  table: Float64Array,
+  state: number,
+  k: number,
+  K: number,
+  zones: readonly (TipZones | null)[],
+  T: Float64Array,
+  unknowns: number,
+  columns: number,
+  segments: number,
+  factor: number,
+): void {
+  const loads = columns - unknowns;
+  const quantities = TIPS.length + segments;
+  for (let p = 0; p < loads; p++) {
+    const at = (state * loads + p) * quantities;
+    for (let tip = 0; tip < TIPS.length; tip++) {
+      const zone = zones[tip]?.opening;
+      if (!zone) continue;
+      let sum = 0;
+      for (let i = 0; i < zone.nodes.length; i++) sum += zone.weights[i] * T[zone.nodes[i] * columns + unknowns + p];
+      table[(at + tip) * K + k] += factor * sum;
+    }
+    for (let s = 0; s < segments; s++) {
+      table[(at + TIPS.length + s) * K + k] += factor * T[(unknowns + s) * columns + unknowns + p];
+    }
+  }
+}
+
+function addShear(
+  table: Float64Array,
+  state: number,
+  k: number,
+  K: number,
+  zones: readonly (TipZones | null)[],
+  T: Float64Array,
+  unknowns: number,
+  columns: number,
+  factor: number,
+): void {
+  const loads = columns - unknowns;
+  for (let p = 0; p < loads; p++) {
+    const at = (state * loads + p) * 2 * TIPS.length;
+    for (let tip = 0; tip < TIPS.length; tip++) {
+      const zone = zones[tip]?.shear;
+      if (!zone) continue;
+      let xz = 0;
+      let xy = 0;
+      for (let i = 0; i < zone.nodes.length; i++) {
+        const row = 2 * zone.nodes[i] * columns + unknowns + p;
+        xy += zone.weights[i] * T[row];
+        xz += zone.weights[i] * T[row + columns];
+      }
+      table[(at + tip) * K + k] += factor * xz;
+      table[(at + TIPS.length + tip) * K + k] += factor * xy;
+    }
+  }
+}

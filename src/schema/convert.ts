@@ -1,0 +1,191 @@
+import type {WeatherRecord} from "../engine/climate/types.ts";
+import type {Study, TemperatureBin} from "../engine/life/types.ts";
+import type {Base, GrowthLaw, Layer, LoadTransfer, Material, Section} from "../engine/section/types.ts";
+import type {LoadClass, Traffic} from "../engine/traffic/types.ts";
+import {usualCut_mm} from "./check-section.ts";
+import {standardAxleClass} from "./check-traffic.ts";
+import {thermalDefaults} from "./material-fields.ts";
+import {
+  derivedBins,
+  type MaterialDocument,
+  type SectionDocument,
+  type StudyDocument,
+  type TrafficDocument,
+} from "./study.ts";
+import {roadWander_mm} from "./traffic-fields.ts";
+import {type TreatedSection, treatedSection} from "./treatments.ts";
+import {contactRectangle_mm, wheelCentres_mm} from "./wheels.ts";
+
+/** All units are converted here and nowhere else. Divisions by exact powers of ten, so that 80 mm is 0.08 m. */
+const fromMm = (value: number) => value / 1000; // → m
+const fromMPa = (value: number) => value * 1e6; // → Pa
+const fromMPaPerMm = (value: number) => value * 1e9; // → Pa/m
+const fromPercent = (value: number) => value / 100; // → –
+const fromMicrostrain = (value: number) => value / 1e6; // → –
+
+/** Widest joint whose faces touch when nothing else is said [mm]. */
+const tightJoint_mm = 0.1;
+/** Smallest default process zone [mm]. */
+const smallestZone_mm = 5;
+
+/** A checked document in the engine's terms. */
+export function toStudy(document: StudyDocument, weather: WeatherRecord | null): Study {
+  return {
+    name: document.name,
+    treatments: document.treatments.map(treatment => ({
+      name: treatment.name,
+      description: treatment.description,
+      section: toSection(document, treatedSection(document.section, treatment)),
+    })),
+    traffic: toTraffic(document.traffic),
+    weather,
+    exchange: {
+      absorptivity: document.surface.absorptivity,
+      emissivity: document.surface.emissivity,
+      filmCoefficient: document.surface.film_coefficient_W_per_m2K,
+    },
+    bins: toBins(document.temperature_bins),
+    neutralTemperature: document.neutral_temperature_C ?? null,
+    analysisPeriod: document.analysis_period_years,
+    accuracy: fromPercent(document.numerical.accuracy_percent),
+  };
+}
+
+function toSection(document: StudyDocument, treated: TreatedSection): Section {
+  const {section} = document;
+  const layers = treated.layers.map(
+    (layer): Layer => ({
+      name: layer.name,
+      role: layer.role,
+      material: toMaterial(layer.material, document.materials[layer.material], layer.modulusFactor),
+      thickness: fromMm(layer.thickness_mm),
+    }),
+  );
+  const {joint} = treated;
+  const hasFoundation = layers.some(layer => layer.role === "foundation");
+  return {
+    layers,
+    joint: {
+      spacing: joint.spacing_m,
+      width: fromMm(joint.width_mm),
+      unbondedStrip: fromMm(joint.unbonded_strip_mm),
+      transfer: toTransfer(joint.load_transfer),
+      facesTouch: joint.faces_touch ?? joint.width_mm <= tightJoint_mm,
+      cutDepth: fromMm(joint.cut_into_foundation_mm ?? (hasFoundation ? usualCut_mm : 0)),
+    },
+    slabFriction: toFriction(section.slab_friction),
+    base: toBase(section.base),
+    crackInterlock: fromMPaPerMm(section.crack_interlock_MPa_per_mm),
+    shearWeight: section.shear_weight,
+  };
+}
+
+function toTransfer(transfer: SectionDocument["joint"]["load_transfer"]): LoadTransfer {
+  return transfer.efficiency_percent !== undefined
+    ? {kind: "efficiency", efficiency: fromPercent(transfer.efficiency_percent)}
+    : {kind: "spring", stiffness: fromMPaPerMm(transfer.stiffness_MPa_per_mm!)}; // one of the two: checkJoint
+}
+
+function toFriction(friction: SectionDocument["slab_friction"]): number {
+  if (friction === "bonded") return Infinity;
+  if (friction === "free") return 0;
+  return fromMPaPerMm(friction.stiffness_MPa_per_mm);
+}
+
+function toBase(base: SectionDocument["base"]): Base {
+  return base === "rigid" ? {kind: "rigid"} : {kind: "springs", stiffness: fromMPaPerMm(base.springs_MPa_per_mm)};
+}
+
+function toMaterial(name: string, material: MaterialDocument, factor: number): Material {
+  const thermal = thermalDefaults[material.kind];
+  const single = material.modulus_MPa;
+  const table = material.modulus_by_temperature ?? [{temperature_C: 15, modulus_MPa: single!}]; // one of the two: checkMaterials
+  const relaxed = material.relaxation_modulus_MPa ?? single!; // needed with a table: checkMaterials
+  return {
+    name: factor === 1 ? name : `${name} × ${factor}`,
+    modulus: table.map(row => ({temperature: row.temperature_C, modulus: fromMPa(row.modulus_MPa) * factor})),
+    relaxationModulus: fromMPa(relaxed) * factor,
+    poisson: material.poisson,
+    expansion: material.expansion_per_C ?? 0,
+    conductivity: material.thermal?.conductivity_W_per_mK ?? thermal.conductivity,
+    density: material.thermal?.density_kg_per_m3 ?? thermal.density,
+    heatCapacity: material.thermal?.heat_capacity_J_per_kgK ?? thermal.heatCapacity,
+    growth: material.crack_growth ? toGrowth(material.crack_growth) : null,
+    fatigue: material.fatigue_line
+      ? {
+          strainAtMillion: fromMicrostrain(material.fatigue_line.strain_at_million_microstrain),
+          exponent: material.fatigue_line.exponent,
+        }
+      : null,
+    source: material.source ?? "not stated",
+  };
+}
+
+/**
+ * The growth law for strains as plain numbers and lengths in metres:
+ *
+ *   dc[mm] = A·(10⁶·ε)^n  →  dc[m] = (10⁻³·A·10^(6n))·ε^n
+ */
+function toGrowth(law: NonNullable<MaterialDocument["crack_growth"]>): GrowthLaw {
+  const zone = law.process_zone_mm ?? Math.max(smallestZone_mm, law.aggregate_mm! / 2); // one of the two: checkMaterials
+  return {
+    coefficient: law.A_mm_per_cycle * 1e-3 * 1e6 ** law.n,
+    exponent: law.n,
+    zoneLength: fromMm(zone),
+    referenceModulus: law.stiffness_shift ? fromMPa(law.stiffness_shift.reference_modulus_MPa) : null,
+    stiffnessExponent: law.stiffness_shift?.exponent ?? 0,
+  };
+}
+
+type LoadDocument = TrafficDocument["standard_axle"];
+
+function toLoadClass(
+  load: LoadDocument,
+  counts: {readonly name: string; readonly passes: number; readonly growth: number; readonly wander: number},
+): LoadClass {
+  const patch = contactRectangle_mm(load);
+  const centres = wheelCentres_mm(load)!; // well given: checkTraffic
+  return {
+    name: counts.name,
+    wheels: centres.map(({x, y}) => ({
+      x: fromMm(x),
+      y: fromMm(y),
+      load: load.wheel_load_kN * 1000,
+      length: fromMm(patch.length),
+      width: fromMm(patch.width),
+    })),
+    passesPerYear: counts.passes,
+    growth: fromPercent(counts.growth),
+    wanderDeviation: fromMm(counts.wander),
+  };
+}
+
+function toTraffic(traffic: TrafficDocument): Traffic {
+  const {standard_axle: axle, standard_axles: standard} = traffic;
+  const classes = traffic.load_classes.map(load =>
+    toLoadClass(load, {
+      name: load.name,
+      passes: load.passes_per_year,
+      growth: load.growth_percent,
+      wander: load.wander_mm,
+    }),
+  );
+  const wander = standard?.wander_mm ?? roadWander_mm;
+  if (standard)
+    classes.unshift(
+      toLoadClass(axle, {
+        name: standardAxleClass,
+        passes: standard.passes_per_year,
+        growth: standard.growth_percent,
+        wander,
+      }),
+    );
+  return {classes, standardAxle: toLoadClass(axle, {name: "standard axle", passes: 0, growth: 0, wander})};
+}
+
+function toBins(bins: StudyDocument["temperature_bins"]): Study["bins"] {
+  if (bins === "derive") return {kind: "derive", count: derivedBins};
+  if (!Array.isArray(bins)) return {kind: "derive", count: (bins as {count: number}).count};
+  const total = bins.reduce((sum, bin) => sum + bin.share_percent, 0); // 100 within rounding: checkBins
+  return bins.map((bin): TemperatureBin => ({temperature: bin.temperature_C, share: bin.share_percent / total}));
+}

@@ -1,0 +1,12 @@
+/**
+ * The study document: unknown text in, engine input or a list of faults out. All units are converted here.
+ * How to write one: docs/study.md.
+ */
+export {describeSection} from "./describe.ts";
+export type {Fault} from "./fault.ts";
+export {formatFaults} from "./fault.ts";
+export {jsonSchema} from "./json-schema.ts";
+export type {ReadOutcome, StudyInputs} from "./read.ts";
+export {readStudy} from "./read.ts";
+export type {StudyDocument} from "./study.ts";
+export type {ReadCsv} from "./table.ts";

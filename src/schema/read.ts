@@ -1,0 +1,78 @@
+import type {Study} from "../engine/life/types.ts";
+import {checkBins} from "./check-bins.ts";
+import {checkMaterials} from "./check-materials.ts";
+import {checkSection} from "./check-section.ts";
+import {checkTraffic} from "./check-traffic.ts";
+import {climateFields} from "./climate-fields.ts";
+import {toStudy} from "./convert.ts";
+import type {Fault, Findings} from "./fault.ts";
+import {collectFindings, valueAt} from "./findings.ts";
+import {parseSource} from "./source.ts";
+import {checkStructure} from "./structure.ts";
+import type {StudyDocument} from "./study.ts";
+import type {ReadCsv} from "./table.ts";
+import {checkTreatments} from "./treatments.ts";
+import {readWeather} from "./weather.ts";
+
+/** What the report shows of the input. */
+export interface StudyInputs {
+  readonly fileName: string;
+  readonly document: StudyDocument; // with all defaults filled in
+  readonly sources: readonly {readonly material: string; readonly source: string}[];
+}
+
+export type ReadOutcome =
+  | {
+      readonly kind: "study";
+      readonly study: Study;
+      readonly inputs: StudyInputs;
+      readonly warnings: readonly Fault[];
+    }
+  | {readonly kind: "faults"; readonly faults: readonly Fault[]; readonly warnings: readonly Fault[]};
+
+/**
+ * Reads a study document, YAML or JSON. Every fault is listed at once; nothing is thrown for bad input.
+ *
+ * @param text     the document
+ * @param fileName for messages and the report
+ * @param readCsv  fetches the text of a file named in the document; must not throw
+ */
+export function readStudy(
+  text: string,
+  {fileName, readCsv}: {readonly fileName: string; readonly readCsv: ReadCsv},
+): ReadOutcome {
+  const source = parseSource(text);
+  const findings = collectFindings(source);
+  if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
+
+  const {partial, whole} = checkStructure(source.raw, findings);
+  checkMaterials(partial, findings);
+  checkSection(partial, findings);
+  checkTreatments(partial, findings);
+  checkTraffic(partial, findings);
+  const weather = climateOf(source.raw, readCsv, findings);
+  checkBins(partial, weather, findings);
+
+  if (!whole || findings.faults.length > 0)
+    return {kind: "faults", faults: findings.faults, warnings: findings.warnings};
+  return {
+    kind: "study",
+    study: toStudy(whole, weather),
+    inputs: {fileName, document: whole, sources: sourcesOf(whole)},
+    warnings: findings.warnings,
+  };
+}
+
+/** The record, read even when other parts of the document are faulty. */
+function climateOf(raw: unknown, readCsv: ReadCsv, findings: Findings) {
+  const climate = climateFields.safeParse(valueAt(raw, ["climate"]));
+  return climate.success ? readWeather(climate.data, readCsv, findings) : null;
+}
+
+function sourcesOf(document: StudyDocument): StudyInputs["sources"] {
+  const materials = Object.entries(document.materials).map(([name, material]) => ({
+    material: name,
+    source: material.source ?? "not stated",
+  }));
+  return materials;
+}

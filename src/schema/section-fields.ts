@@ -1,0 +1,170 @@
+import {z} from "zod";
+import {nameOf, quantity, words} from "./quantity.ts";
+
+const layerThickness = (description: string) =>
+  quantity("mm", description, {
+    min: 3,
+    max: 50_000,
+    typical: [10, 20_000],
+    why: "a layer that carries load is at least 3 mm thick",
+  });
+
+const loadTransfer = z
+  .strictObject({
+    stiffness_MPa_per_mm: quantity("MPa/mm", "Vertical shear spring over the joint faces", {
+      min: 0,
+      max: 10_000,
+      typical: [0, 100],
+    }).optional(),
+    efficiency_percent: quantity(
+      "%",
+      "Deflection of the unloaded over the loaded side, on the bare jointed layer with the wheel tangent to the joint",
+      {
+        min: 0,
+        below: 100,
+        why: "deflection load transfer runs from 0 to just under 100 %: at 100 % there would be no joint",
+      },
+    ).optional(),
+  })
+  .meta({description: "One of the two: a spring, or the efficiency measured at the joint"});
+
+const jointFields = {
+  spacing_m: quantity("m", "Distance between joints or cracks", {
+    above: 0,
+    max: 100,
+    typical: [0.5, 25],
+    why: "the distance between neighbouring joints is positive",
+  }),
+  width_mm: quantity("mm", "Clear width between the faces", {
+    min: 0,
+    max: 200,
+    typical: [0, 40],
+    why: "a joint is 0 to 200 mm wide",
+  }),
+  unbonded_strip_mm: quantity(
+    "mm",
+    "On each side of the joint: strip where the layer above is not bonded to the jointed layer",
+    {min: 0, max: 5000, typical: [0, 500]},
+  ),
+  load_transfer: loadTransfer,
+  faces_touch: z.boolean().meta({
+    description:
+      "Whether the faces come into contact when a wheel or warmth closes the joint. Left out: true up to a width of 0.1 mm",
+  }),
+  cut_into_foundation_mm: quantity(
+    "mm",
+    "The discontinuity goes on so far into the foundation. Left out: 300, or 0 without foundation layers",
+    {min: 0, max: 20_000, typical: [0, 2000]},
+  ),
+};
+
+const courseOrLayer = {
+  name: nameOf("layer, unique in the section"),
+  material: words("Name of one of the materials"),
+  thickness_mm: layerThickness("Thickness"),
+};
+
+export const sectionFields = z.strictObject({
+  layers: z
+    .array(
+      z.strictObject({
+        ...courseOrLayer,
+        role: z.enum(["overlay", "jointed", "foundation"]).meta({
+          description:
+            "overlay: above the discontinuity; jointed: cut by it over the full depth; foundation: below. In this order. An interlayer comes in by a treatment",
+        }),
+      }),
+    )
+    .min(2, {error: "a section has at least an overlay and a jointed layer"})
+    .max(20, {error: "more than 20 layers"})
+    .meta({description: "From the surface down"}),
+  joint: z
+    .strictObject({
+      ...jointFields,
+      unbonded_strip_mm: jointFields.unbonded_strip_mm.default(0),
+      faces_touch: jointFields.faces_touch.optional(),
+      cut_into_foundation_mm: jointFields.cut_into_foundation_mm.optional(),
+    })
+    .meta({description: "Joint or crack through the jointed layers"}),
+  base: z
+    .union([
+      z.literal("rigid"),
+      z.strictObject({
+        springs_MPa_per_mm: quantity("MPa/mm", "Vertical springs per unit area (modulus of subgrade reaction)", {
+          above: 0,
+          max: 10,
+          typical: [0.005, 0.5],
+        }),
+      }),
+    ])
+    .meta({description: "What carries the last layer: rough and rigid, or springs"}),
+  slab_friction: z
+    .union([
+      z.literal("bonded"),
+      z.literal("free"),
+      z.strictObject({
+        stiffness_MPa_per_mm: quantity("MPa/mm", "Shear spring", {min: 0, max: 10_000, typical: [0, 10]}),
+      }),
+    ])
+    .meta({description: "Between the jointed layer and the foundation: full bond, free slip or a shear spring"}),
+  crack_interlock_MPa_per_mm: quantity("MPa/mm", "Shear spring between the faces of an overlay crack", {
+    min: 0,
+    max: 10_000,
+    typical: [0, 500],
+  }).default(0),
+  shear_weight: quantity("–", "Weight of the shear terms in the tip strain", {
+    min: 0,
+    max: 2,
+    typical: [0, 1],
+  }).default(1),
+});
+
+export const treatmentFields = z.strictObject({
+  name: nameOf("treatment, unique in the study"),
+  description: z.string().max(2000).meta({description: "A sentence for the report"}).default(""),
+  changes: z
+    .strictObject({
+      overlay_thickness_mm: layerThickness(
+        "New thickness of the overlay; with several courses use `layers`",
+      ).optional(),
+      layers: z
+        .array(
+          z.strictObject({
+            name: courseOrLayer.name,
+            thickness_mm: layerThickness("New thickness").optional(),
+            material: courseOrLayer.material.optional(),
+          }),
+        )
+        .max(20)
+        .meta({description: "Layers of the section, by name, that get another thickness or material"})
+        .optional(),
+      interlayer: z
+        .strictObject({
+          material: courseOrLayer.material,
+          thickness_mm: quantity("mm", "Thickness", {
+            min: 1,
+            max: 200,
+            typical: [2, 60],
+            why: "an interlayer is 1 to 200 mm thick",
+          }),
+          within_overlay: z.boolean().meta({
+            description:
+              "true: it takes the place of the lowest part of the overlay; false: it is added to the overlay's thickness",
+          }),
+        })
+        .meta({description: "Crack-resistant course right above the jointed layer"})
+        .optional(),
+      joint: z
+        .strictObject(jointFields)
+        .partial()
+        .meta({description: "Fields of the joint that change, for instance spacing_m after cracking and seating"})
+        .optional(),
+      jointed_modulus_factor: quantity("–", "Factor on the moduli of the jointed layers, for instance after cracking", {
+        above: 0,
+        max: 1,
+        why: "treating the jointed layer (cracking, rubblising) lowers its modulus: the factor lies between 0 and 1",
+      }).optional(),
+    })
+    .meta({description: "What differs from the section. Left out: nothing"})
+    .default({}),
+});

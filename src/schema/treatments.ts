@@ -1,0 +1,190 @@
+import {checkCut, checkJoint, requireLaw, uniqueNames} from "./check-section.ts";
+import type {DocumentPath, Findings} from "./fault.ts";
+import {nearest} from "./nearest.ts";
+import type {LayerDocument, Partially, SectionDocument, StudyDocument, TreatmentDocument} from "./study.ts";
+
+/** A layer after the changes of a treatment; the interlayer has come in. Still in the units of the document. */
+export interface TreatedLayer extends Omit<LayerDocument, "role"> {
+  readonly role: LayerDocument["role"] | "interlayer";
+  readonly modulusFactor: number; // on all moduli [–]
+}
+
+export interface TreatedSection {
+  readonly layers: readonly TreatedLayer[];
+  readonly joint: SectionDocument["joint"];
+}
+
+/** Thinnest course that may be left above an interlayer [mm]. */
+const thinnestRest_mm = 3;
+
+/** Applies a treatment to the section. Call only with a treatment that passed `checkTreatments`. */
+export function treatedSection(section: SectionDocument, treatment: TreatmentDocument): TreatedSection {
+  const {changes} = treatment;
+  let layers: TreatedLayer[] = section.layers.map(layer => {
+    const change = changes.layers?.find(({name}) => name === layer.name);
+    const thickness = layer.role === "overlay" ? changes.overlay_thickness_mm : undefined;
+    return {
+      ...layer,
+      thickness_mm: thickness ?? change?.thickness_mm ?? layer.thickness_mm,
+      material: change?.material ?? layer.material,
+      modulusFactor: layer.role === "jointed" ? (changes.jointed_modulus_factor ?? 1) : 1,
+    };
+  });
+  if (changes.interlayer) {
+    const {material, thickness_mm, within_overlay} = changes.interlayer;
+    let overlay = layers.filter(layer => layer.role === "overlay");
+    if (within_overlay) overlay = withoutLowest(overlay, thickness_mm);
+    const interlayer: TreatedLayer = {name: "interlayer", role: "interlayer", material, thickness_mm, modulusFactor: 1};
+    layers = [...overlay, interlayer, ...layers.filter(layer => layer.role !== "overlay")];
+  }
+  const given = Object.fromEntries(Object.entries(changes.joint ?? {}).filter(([, value]) => value !== undefined));
+  return {layers, joint: {...section.joint, ...given}};
+}
+
+/** The overlay without its lowest millimetres: thinner last course, or fewer courses. */
+function withoutLowest(courses: readonly TreatedLayer[], thickness: number): TreatedLayer[] {
+  const rest = [...courses];
+  let toTake = thickness;
+  while (toTake > 0 && rest.length > 0) {
+    const last = rest[rest.length - 1];
+    if (last.thickness_mm > toTake) {
+      rest[rest.length - 1] = {...last, thickness_mm: last.thickness_mm - toTake};
+      toTake = 0;
+    } else {
+      toTake -= last.thickness_mm;
+      rest.pop();
+    }
+  }
+  return rest;
+}
+
+/** Treatments against the section they change. */
+export function checkTreatments(document: Partially<StudyDocument>, findings: Findings): void {
+  const treatments = document.treatments ?? [];
+  uniqueNames(treatments, ["treatments"], "treatment", findings);
+  for (const [t, treatment] of treatments.entries()) {
+    const changes = treatment?.changes;
+    if (!changes) continue;
+    const path = ["treatments", t, "changes"];
+    checkNamedLayers(document, changes, path, findings);
+    checkInterlayer(document, changes, path, findings);
+    checkOverlayThickness(document, changes, path, findings);
+    checkJoint(
+      changes.joint,
+      changes.joint?.spacing_m ?? document.section?.joint?.spacing_m,
+      [...path, "joint"],
+      findings,
+    );
+    if (changes.joint?.spacing_m !== undefined && changes.joint.width_mm === undefined)
+      checkJoint({width_mm: document.section?.joint?.width_mm}, changes.joint.spacing_m, [...path, "joint"], findings);
+    checkTreatedCut(document, changes, path, findings);
+  }
+}
+
+type Changes = Partially<TreatmentDocument["changes"]>;
+
+const layersOf = (document: Partially<StudyDocument>) => document.section?.layers ?? [];
+
+function checkNamedLayers(
+  document: Partially<StudyDocument>,
+  changes: Changes,
+  path: DocumentPath,
+  findings: Findings,
+): void {
+  const known = layersOf(document).flatMap(layer => (layer?.name === undefined ? [] : [layer.name]));
+  const complete = known.length > 0 && known.length === layersOf(document).length;
+  uniqueNames(changes.layers ?? [], [...path, "layers"], "changed layer", findings);
+  for (const [i, change] of (changes.layers ?? []).entries()) {
+    if (!change) continue;
+    const at = [...path, "layers", i];
+    if (change.name !== undefined && complete && !known.includes(change.name)) {
+      const meant = nearest(change.name, known);
+      findings.fault([...at, "name"], {
+        problem: "the section has no layer of this name",
+        accepted: known.join(", "),
+        suggestion: meant === null ? null : `did you mean ${meant}?`,
+      });
+    }
+    const layer = layersOf(document).find(({name} = {}) => name !== undefined && name === change.name);
+    if (layer?.role === "overlay" && change.material !== undefined)
+      requireLaw(document, change.material, [...at, "material"], "overlay", findings);
+  }
+}
+
+function checkInterlayer(
+  document: Partially<StudyDocument>,
+  changes: Changes,
+  path: DocumentPath,
+  findings: Findings,
+): void {
+  const interlayer = changes.interlayer;
+  if (!interlayer) return;
+  if (interlayer.material !== undefined)
+    requireLaw(document, interlayer.material, [...path, "interlayer", "material"], "interlayer", findings);
+  if (layersOf(document).some(layer => layer?.name === "interlayer"))
+    findings.fault([...path, "interlayer"], {
+      problem: "the section has a layer with the name 'interlayer' already",
+      accepted: "another name for that layer",
+    });
+  if (!interlayer.within_overlay || interlayer.thickness_mm === undefined) return;
+  const courses = layersOf(document).filter(layer => layer?.role === "overlay");
+  const thickness = courses.map(layer => {
+    const change = changes.layers?.find(other => other?.name !== undefined && other.name === layer?.name);
+    return changes.overlay_thickness_mm ?? change?.thickness_mm ?? layer?.thickness_mm;
+  });
+  if (thickness.length === 0 || thickness.includes(undefined)) return;
+  const total = (thickness as number[]).reduce((sum, h) => sum + h, 0);
+  if (interlayer.thickness_mm > total - thinnestRest_mm)
+    findings.fault([...path, "interlayer", "thickness_mm"], {
+      problem: "the interlayer lies within the overlay but is thicker than it, or leaves less than 3 mm above",
+      accepted: `at most ${total - thinnestRest_mm} mm of the overlay's ${total} mm, or within_overlay: false`,
+    });
+  else if (courses.length > 1 && interlayer.thickness_mm > (thickness.at(-1) ?? 0) - thinnestRest_mm)
+    findings.warn([...path, "interlayer", "thickness_mm"], {
+      problem: `the interlayer takes the place of (nearly) all of the lowest course, ${courses.at(-1)?.name}`,
+      accepted: "an interlayer thinner than the lowest course, or within_overlay: false",
+    });
+}
+
+function checkOverlayThickness(
+  document: Partially<StudyDocument>,
+  changes: Changes,
+  path: DocumentPath,
+  findings: Findings,
+): void {
+  if (changes.overlay_thickness_mm === undefined) return;
+  const courses = layersOf(document).filter(layer => layer?.role === "overlay");
+  const names = courses.map(layer => layer?.name ?? "?");
+  if (courses.length > 1)
+    findings.fault([...path, "overlay_thickness_mm"], {
+      problem: `the overlay has ${courses.length} courses, so it is open which of them changes`,
+      accepted: `changes.layers with name (${names.join(", ")}) and thickness_mm`,
+    });
+  const twice = changes.layers?.findIndex(
+    change => change?.thickness_mm !== undefined && names.includes(change.name ?? ""),
+  );
+  if (courses.length === 1 && twice !== undefined && twice >= 0)
+    findings.fault([...path, "layers", twice, "thickness_mm"], {
+      problem: "the thickness of the overlay is given twice",
+      accepted: "either overlay_thickness_mm or thickness_mm of the layer",
+    });
+}
+
+/** A thinner foundation or a deeper cut of the treatment. */
+function checkTreatedCut(
+  document: Partially<StudyDocument>,
+  changes: Changes,
+  path: DocumentPath,
+  findings: Findings,
+): void {
+  if (changes.layers === undefined && changes.joint?.cut_into_foundation_mm === undefined) return;
+  const foundation = layersOf(document).filter(layer => layer?.role === "foundation");
+  if (layersOf(document).length === 0 || layersOf(document).some(layer => layer?.role === undefined)) return;
+  let depth = 0;
+  for (const layer of foundation) {
+    const change = changes.layers?.find(other => other?.name !== undefined && other.name === layer?.name);
+    depth += change?.thickness_mm ?? layer?.thickness_mm ?? Infinity;
+  }
+  const given = changes.joint?.cut_into_foundation_mm ?? document.section?.joint?.cut_into_foundation_mm;
+  checkCut(given, depth, [...path, "joint"], findings);
+}

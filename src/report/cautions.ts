@@ -1,0 +1,33 @@
+/** What a reader must know before using the numbers. The same words in the report and in the terminal. */
+
+import type {LifeResult} from "../engine/life/types.ts";
+import {figures, megapascalsPerMillimetre} from "./format.ts";
+import {type Html, html} from "./html.ts";
+
+const JUDGEMENT =
+  "These results support, and never replace, the judgement of a qualified pavement engineer, local specifications and site investigation.";
+const RELATIVE = "The gain of one treatment over another is more reliable than either life.";
+
+/** One line, for a terminal. */
+export const CAUTION_LINE = `${RELATIVE} ${JUDGEMENT}`;
+
+/** Beside the result table. */
+export function cautionBox(): Html {
+  return html`<div class="caution" role="note"><p><b>Before you use these numbers.</b> ${RELATIVE} A life of more than 100 years means “not by this
+  mechanism”, not a promise. How much shear counts, and how far rough crack faces lock, is unsettled and can change the gain (see “Limits of this result”). ${JUDGEMENT}</p></div>`;
+}
+
+/** The full list, at the end of the report. */
+export function limitsPart(result: LifeResult): Html {
+  const {crackInterlock, shearWeight} = result.treatments[0]!.treatment.section;
+  return html`<ul>
+  <li><b>Relative before absolute.</b> ${RELATIVE} Both treatments share the same foundation, traffic and growth laws, so most of the error is common to them.</li>
+  <li><b>Centuries mean “not by this mechanism”.</b> A computed life far beyond 100 years only says that something else will end the pavement’s life first.</li>
+  <li><b>Shear and interlock are an open question.</b> Under wheels the crack is driven mostly by shear. Rough crack faces pass shear, which slows the crack; the weight of shear in the
+  growth law is not settled either. Here the weight is ${figures(shearWeight)} and the interlock ${crackInterlock === 0 ? "none" : megapascalsPerMillimetre(crackInterlock)}. On a stiff slab the gain of an interlayer under traffic depends on
+  both: run the study with other values before relying on it.</li>
+  <li><b>The relaxed modulus of the interlayer decides the thermal gain.</b> It must be measured at the loading time of a daily cycle, hours, and not at that of a wheel.</li>
+  <li><b>Not in the model:</b> ageing, moisture, healing, loss of bond in service, voids under slabs, construction defects.</li>
+  <li><b>Judgement.</b> ${JUDGEMENT}</li>
+  </ul>`;
+}

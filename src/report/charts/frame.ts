@@ -1,0 +1,122 @@
+/** What every figure shares: the document it is drawn in, its type size and how it becomes markup. */
+
+import * as Plot from "@observablehq/plot";
+import {figures} from "../format.ts";
+import {type Html, html} from "../html.ts";
+import {GRID, INK} from "../palette.ts";
+
+/** As much of a DOM document as the plotting library uses: a browser's, or one made without a browser. */
+export interface ChartDocument {
+  createElementNS(namespace: string, name: string): unknown;
+  createElement(name: string): unknown;
+  createTextNode(text: string): unknown;
+}
+
+export interface Canvas {
+  readonly document: ChartDocument;
+  readonly width: number; // [px]; 680 fills an A4 page between its margins, 330 half of it
+}
+
+export const FONT_SIZE = 11; // [px]; 8 pt in print
+export const FONT_FAMILY = '"Segoe UI", "Helvetica Neue", Arial, "Liberation Sans", sans-serif';
+
+/** Renders marks to an <svg> element as text. `label` is read out in place of the picture. */
+export function chart(canvas: Canvas, label: string, options: Plot.PlotOptions): Html {
+  const svg = Plot.plot({
+    className: "chart",
+    style: {fontSize: `${FONT_SIZE}px`, fontFamily: FONT_FAMILY, color: INK, background: "none", overflow: "visible"},
+    ...options,
+    width: canvas.width,
+    ariaLabel: label.replace(/[<>"&]/g, " "), // not every document escapes attributes alike
+    document: canvas.document as never,
+  }) as unknown as {outerHTML: string; setAttribute(name: string, value: string): void};
+  svg.setAttribute("role", "img");
+  return html.unsafe(svg.outerHTML);
+}
+
+/** Estimated width of text at the chart's type size [px]; for margins and anchors, not for typography. */
+export function textWidth(text: string): number {
+  return text.length * FONT_SIZE * 0.54;
+}
+
+/** Text cut to so many characters, the last of them an ellipsis. */
+export function shorten(text: string, length: number): string {
+  return text.length <= length ? text : `${text.slice(0, length - 1).trimEnd()}…`;
+}
+
+/** A text mark that stays readable over lines and bands. */
+export const HALO = {stroke: "white", strokeWidth: 3.5, strokeLinejoin: "round"} as const;
+
+/** A fine rule for grid lines. */
+export const RULE = {stroke: GRID, strokeWidth: 1} as const;
+
+/** A straight or logarithmic scale, known before the plot is drawn so that labels can be placed in pixels. */
+export interface Axis {
+  readonly log: boolean;
+  readonly domain: readonly [number, number];
+  readonly range: readonly [number, number]; // [px]
+}
+
+export function toPixel(axis: Axis, value: number): number {
+  const [a, b] = axis.domain;
+  const share = axis.log ? Math.log(value / a) / Math.log(b / a) : (value - a) / (b - a);
+  return axis.range[0] + share * (axis.range[1] - axis.range[0]);
+}
+
+export function fromPixel(axis: Axis, pixel: number): number {
+  const [a, b] = axis.domain;
+  const share = (pixel - axis.range[0]) / (axis.range[1] - axis.range[0]);
+  return axis.log ? a * (b / a) ** share : a + share * (b - a);
+}
+
+/**
+ * Moves labels apart: positions no closer than `gap`, inside [low, high] where there is room, order kept, as near to where they
+ * were as one pass down and one pass up bring them.
+ */
+export function spread(positions: readonly number[], gap: number, low: number, high: number): number[] {
+  const order = positions.map((_, i) => i).sort((i, j) => positions[i]! - positions[j]!);
+  const placed = [...positions];
+  let limit = low;
+  for (const i of order) {
+    placed[i] = Math.max(placed[i]!, limit);
+    limit = placed[i]! + gap;
+  }
+  limit = high;
+  for (const i of order.toReversed()) {
+    placed[i] = Math.min(placed[i]!, limit);
+    limit = placed[i]! - gap;
+  }
+  return placed;
+}
+
+/** Smallest of 1, 2, 5 times a power of ten that is not below the value. */
+export function niceCeiling(value: number): number {
+  const power = 10 ** Math.floor(Math.log10(value));
+  const step = [1, 1.5, 2, 3, 4, 5, 6, 8, 10].find(s => s * power >= value * (1 - 1e-9));
+  return (step ?? 10) * power;
+}
+
+const MOST_TICKS = 10; // of a logarithmic axis
+
+/** Ticks 1, 2, 5 of each decade inside [low, high]; powers of ten only where those would be too many. */
+export function logTicks(low: number, high: number): number[] {
+  const steps = 3 * Math.log10(high / low) > MOST_TICKS ? [1] : [1, 2, 5];
+  const ticks: number[] = [];
+  for (let k = Math.floor(Math.log10(low)); k <= Math.ceil(Math.log10(high)); k++)
+    for (const step of steps) {
+      const tick = Number((step * 10 ** k).toPrecision(1));
+      if (tick >= low * (1 - 1e-9) && tick <= high * (1 + 1e-9)) ticks.push(tick);
+    }
+  return ticks;
+}
+
+/** A logarithmic axis with every tick labelled; the library's own leaves labels out. */
+export function logAxisX(ticks: readonly number[], label: string): Plot.Markish {
+  const text = ticks.map(t => figures(t));
+  return Plot.axisX(ticks, {text, label, labelAnchor: "center", labelArrow: "none"});
+}
+
+export function logAxisY(ticks: readonly number[], label: string): Plot.Markish {
+  const text = ticks.map(t => figures(t));
+  return Plot.axisY(ticks, {text, label, labelAnchor: "top", labelArrow: "none"});
+}

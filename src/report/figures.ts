@@ -1,0 +1,207 @@
+/** The figures of the report in their order, numbered, each with a caption that says what to see. */
+
+import type {LifeResult, TipStrainCurve, TreatmentLife} from "../engine/life/types.ts";
+import {
+  binsChart,
+  type Canvas,
+  type ChartDocument,
+  classesChart,
+  cycleBins,
+  cycleDamageChart,
+  cyclesChart,
+  FRONT_TEXT,
+  frontsChart,
+  livesChart,
+  sectionChart,
+  strainDomain,
+  temperatureChart,
+  timeAxis,
+  tipStrainChart,
+} from "./charts/index.ts";
+import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
+import {type Html, html} from "./html.ts";
+import {reflection} from "./lives.ts";
+
+const FULL = 680; // [px]
+const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
+const HALF = 330; // [px]
+
+export interface FigureBook {
+  sections(): Html;
+  fronts(): Html;
+  lives(): Html;
+  temperature(): Html | null;
+  cycles(): Html | null;
+  tipStrain(): Html | null;
+  loads(): Html;
+}
+
+/** Numbers figures in the order in which they are asked for. */
+export function figureBook(result: LifeResult, document: ChartDocument): FigureBook {
+  let number = 0;
+  const canvas = (width: number): Canvas => ({document, width});
+  const figure = (body: Html, caption: string) =>
+    html`<figure>${body}<figcaption><b>Figure ${++number}.</b> ${caption}</figcaption></figure>`;
+  const wide = (body: Html) => html`<div class="scroll wide">${body}</div>`;
+  const panel = (title: string, body: Html) => html`<div class="panel"><h4>${title}</h4>${body}</div>`;
+  const panels = (bodies: readonly Html[]) => html`<div class="panels">${bodies}</div>`;
+  const {treatments, study} = result;
+
+  return {
+    sections: () =>
+      html`${treatments.map(t =>
+        figure(
+          html`<h4>${t.treatment.name}</h4>${wide(sectionChart(t.treatment.section, canvas(FULL)))}`,
+          sectionCaption(t),
+        ),
+      )}`,
+    fronts() {
+      const axis = timeAxis(treatments, study.analysisPeriod);
+      const bodies = treatments.map(t =>
+        t.histories.length === 0
+          ? panel(t.treatment.name, html`<p>No crack growth was computed.</p>`)
+          : panel(t.treatment.name, frontsChart(t, axis, canvas(HALF))),
+      );
+      return figure(panels(bodies), frontsCaption(treatments));
+    },
+    lives: () => figure(html`<div class="fit">${livesChart(result, canvas(FITTED))}</div>`, livesCaption(treatments)),
+    temperature() {
+      const temperatures = treatments[0]!.temperatures;
+      if (!study.weather || !temperatures || temperatures.surface.length === 0) return null;
+      const caption = temperatureCaption(temperatures.surface, temperatures.slabMean);
+      return figure(
+        wide(temperatureChart(study.weather, temperatures, canvas(FULL))),
+        `${caption} Source: ${study.weather.label}.`,
+      );
+    },
+    cycles() {
+      const rows = treatments.flatMap(t => {
+        const bins = t.thermalCycles ? cycleBins(t.thermalCycles, frontExponent(t)) : [];
+        return bins.length === 0 ? [] : [{t, bins}];
+      });
+      if (rows.length === 0) return null;
+      return html`${rows.map(({t, bins}) => {
+        const both = [
+          panel("Cycles", cyclesChart(bins, canvas(HALF))),
+          panel("Damage", cycleDamageChart(bins, canvas(HALF))),
+        ];
+        return figure(html`<h4>${t.treatment.name}</h4>${panels(both)}`, cyclesCaption(t, bins));
+      })}`;
+    },
+    tipStrain() {
+      const curves = treatments.flatMap(t => t.tipStrain);
+      if (curves.length === 0) return null;
+      const domain = strainDomain(curves);
+      const bodies = treatments.filter(t => t.tipStrain.length > 0).map(t => tipStrainPanels(t, domain, canvas(HALF)));
+      return html`${bodies.map(({t, body}) => figure(body, tipStrainCaption(t)))}`;
+    },
+    loads() {
+      const bodies = [
+        panel("Temperature of the overlay", binsChart(treatments[0]!.bins, canvas(HALF))),
+        panel("Load classes", classesChart(study.traffic.classes, canvas(HALF))),
+      ];
+      return figure(
+        panels(bodies),
+        "At which overlay temperature the traffic passes, and how much of it there is of each class.",
+      );
+    },
+  };
+}
+
+function tipStrainPanels(
+  t: TreatmentLife,
+  domain: readonly [number, number],
+  canvas: Canvas,
+): {t: TreatmentLife; body: Html} {
+  const fronts = (["interlayer", "underside", "surface"] as const)
+    .map(front => ({front, curves: t.tipStrain.filter(c => c.front === front)}))
+    .filter(f => f.curves.length > 0);
+  const body = html`<h4>${t.treatment.name}</h4><div class="panels">${fronts.map(
+    f => html`<div class="panel"><h4>${FRONT_TEXT[f.front]}</h4>${tipStrainChart(f.curves, domain, canvas)}</div>`,
+  )}</div>`;
+  return {t, body};
+}
+
+function sectionCaption(t: TreatmentLife): string {
+  const interlayer = t.treatment.section.layers.find(l => l.role === "interlayer");
+  const what = t.treatment.description || "The section as given.";
+  const seen = interlayer
+    ? ` The interlayer (${millimetres(interlayer.thickness)}, dark band) lies between the joint and the overlay.`
+    : " Nothing lies between the joint and the overlay.";
+  return `${what.replace(/\.?$/, ".")}${seen} To scale around the joint; dotted: path of the crack; dashed: cut on into the foundation, and strips without bond.`;
+}
+
+function frontsCaption(treatments: readonly TreatmentLife[]): string {
+  const above = treatments.filter(t => reflection(t)?.worstFront === "upper").length;
+  const way =
+    above === 0
+      ? "The crack grows mainly from the joint upwards"
+      : above === treatments.length
+        ? "The crack grows mainly from the surface downwards"
+        : "Where the crack grows from differs between the treatments";
+  return `${way}; the pavement has failed where the fronts from below and from above meet (dot). Shaded: cracked depth. Dashed and dotted: each cause on its own.`;
+}
+
+function livesCaption(treatments: readonly TreatmentLife[]): string {
+  const open = treatments.some(t =>
+    [...t.histories, ...t.ordinary].some(h => h.life.years > LIFE_CAP || h.life.censored),
+  );
+  const hollow = open
+    ? ` Hollow bars, open to the right, are lives longer than shown; the axis ends at ${LIFE_CAP} years.`
+    : "";
+  const ended = treatments.some(t => t.governing.life.years <= LIFE_CAP && !t.governing.life.censored);
+  const first = ended
+    ? "The shortest bar of each treatment governs (dark)."
+    : "No mechanism ends the life of any treatment.";
+  return `${first}${hollow} On this scale equal steps are equal ratios.`;
+}
+
+function temperatureCaption(surface: Float64Array, slab: Float64Array): string {
+  const [low, high] = range(surface);
+  const [slabLow, slabHigh] = range(slab);
+  return `The surface runs from ${celsius(low)} to ${celsius(high)}, the jointed layer’s mean only from ${celsius(slabLow)} to ${celsius(slabHigh)}: daily swings reach it damped, the seasons whole.`;
+}
+
+function range(values: Float64Array): [number, number] {
+  let [low, high] = [Infinity, -Infinity];
+  for (const v of values) {
+    low = Math.min(low, v);
+    high = Math.max(high, v);
+  }
+  return [low, high];
+}
+
+function cyclesCaption(t: TreatmentLife, bins: ReturnType<typeof cycleBins>): string {
+  const half = bins.at(-1)!.high / 2;
+  const large = bins.filter(b => b.low >= half * (1 - 1e-9));
+  const share = (key: "perYear" | "damage") =>
+    (100 * large.reduce((sum, b) => sum + b[key], 0)) / bins.reduce((sum, b) => sum + b[key], 0);
+  return `Cycles of the tip strain with no crack yet, by rainflow. In “${t.treatment.name}” the ${figures(share("perYear"), 2)} % of cycles above half the largest range do ${figures(share("damage"), 2)} % of the thermal damage.`;
+}
+
+function tipStrainCaption(t: TreatmentLife): string {
+  const largest = (front: TipStrainCurve["front"]) =>
+    Math.max(
+      0,
+      ...t.tipStrain.filter(c => c.front === front && c.cause === "traffic").map(c => (c.strain[0] ?? 0) * 1e6),
+    );
+  const [inner, under] = [largest("interlayer"), largest("underside")];
+  const seen =
+    inner > 0 && under > 0
+      ? `At the start traffic strains the tip by up to ${figures(inner, 2)} µε in the interlayer, but by ${figures(under, 2)} µε at the overlay’s underside above it.`
+      : `At the start traffic strains the overlay’s underside by up to ${figures(under, 2)} µε.`;
+  return `${t.treatment.name}: tip strain against crack length, no other crack present, worst lateral offset. ${seen} Solid: traffic; dotted: temperature.`;
+}
+
+/** Growth exponent of the layer in which the thermal cycles were counted. */
+function frontExponent(t: TreatmentLife): number {
+  const {layers} = t.treatment.section;
+  const front = t.thermalCycles?.front;
+  const layer =
+    front === "interlayer"
+      ? layers.find(l => l.role === "interlayer")
+      : front === "surface"
+        ? layers[0]
+        : layers.findLast(l => l.role === "overlay");
+  return layer?.material.growth?.exponent ?? 1;
+}

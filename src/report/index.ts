@@ -1,0 +1,5 @@
+/** A life result for people: the report, the terminal table and the crack fronts as CSV. */
+export type {ChartDocument} from "./charts/index.ts";
+export {frontsCsv} from "./csv.ts";
+export {lifeReport, type ReportContext} from "./report.ts";
+export {lifeTable, type TerminalOptions} from "./terminal.ts";

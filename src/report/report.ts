@@ -1,0 +1,109 @@
+/** The report: one HTML file that stands alone and prints on A4. */
+
+import type {LifeResult} from "../engine/life/types.ts";
+import {answer} from "./answer.ts";
+import {cautionBox, limitsPart} from "./cautions.ts";
+import type {ChartDocument} from "./charts/index.ts";
+import {equationsPart, referencesPart} from "./equations.ts";
+import {type FigureBook, figureBook} from "./figures.ts";
+import {celsius, percent, years} from "./format.ts";
+import {type Html, html} from "./html.ts";
+import {inputsPart} from "./inputs.ts";
+import {styleSheet} from "./style.ts";
+import {behaviourTable, milestoneTable, ordinaryTable, resultTable} from "./tables.ts";
+
+export interface ReportContext {
+  readonly document: ChartDocument; // draws the figures; a browser's or linkedom's
+  readonly software: string; // version
+  readonly inputHash: string;
+  readonly date: string; // as it is to be printed
+  readonly sources: Readonly<Record<string, string>>; // input documents, name → text, printed as an appendix
+  readonly warnings: readonly string[]; // of the reading of the input; those of the engine are in the result
+}
+
+/** The whole report as text of an HTML document. */
+export function lifeReport(result: LifeResult, context: ReportContext): string {
+  const {study} = result;
+  const style = styleSheet({
+    head: study.name,
+    foot: `Seamwright ${context.software} · input ${context.inputHash.slice(0, 12)} · ${context.date}`,
+  });
+  const figures = figureBook(result, context.document);
+  return `<!DOCTYPE html>\n${html`<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="Seamwright ${context.software}">
+<title>${study.name}: life of the overlay</title>
+<style>${html.unsafe(style)}</style>
+</head>
+<body><main>
+${head(result, context)}
+${resultPart(result)}
+${pavementPart(result, figures)}
+${temperaturePart(figures)}
+${strainPart(figures)}
+<section class="inputs"><h2>Inputs</h2>${inputsPart(result)}${figures.loads()}</section>
+<section><h2>Method</h2>${equationsPart()}</section>
+${settingsPart(result, context)}
+<section><h2>Limits of this result</h2>${limitsPart(result)}</section>
+<section><h2>References</h2>${referencesPart()}</section>
+${sourcesPart(context)}
+</main></body>
+</html>
+`}`;
+}
+
+function head(result: LifeResult, context: ReportContext): Html {
+  const {headline, details} = answer(result);
+  return html`<header>
+<p class="kicker">Life of an asphalt overlay over joints and cracks</p>
+<h1>${result.study.name}</h1>
+<p class="meta">${context.date} · Seamwright ${context.software} · input ${context.inputHash}</p>
+</header>
+<section class="answer" aria-label="Answer"><p class="headline">${headline}</p>${details.map(d => html`<p>${d}</p>`)}</section>`;
+}
+
+function resultPart(result: LifeResult): Html {
+  return html`<section>${resultTable(result)}${cautionBox()}</section>`;
+}
+
+function pavementPart(result: LifeResult, figures: FigureBook): Html {
+  return html`<section><h2>Lives by mechanism</h2>${figures.lives()}</section>
+<section><h2>Crack growth</h2>${figures.fronts()}${milestoneTable(result)}</section>
+<section><h2>Pavement and treatments</h2>${figures.sections()}${behaviourTable(result)}<br>${ordinaryTable(result)}</section>`;
+}
+
+function temperaturePart(figures: FigureBook): Html | null {
+  const record = figures.temperature();
+  const cycles = figures.cycles();
+  return record || cycles ? html`<section><h2>Temperature</h2>${record}${cycles}</section>` : null;
+}
+
+function strainPart(figures: FigureBook): Html | null {
+  const strain = figures.tipStrain();
+  return strain && html`<section><h2>What strains the crack tip</h2>${strain}</section>`;
+}
+
+function settingsPart(result: LifeResult, context: ReportContext): Html {
+  const {study} = result;
+  const own = result.treatments.flatMap(t => t.warnings.map(w => `${t.treatment.name}: ${w}`));
+  const warnings = [...new Set([...context.warnings, ...own])];
+  const bins = "kind" in study.bins ? `${study.bins.count}, derived` : `${study.bins.length}, given`;
+  return html`<section><h2>Numerical settings and warnings</h2>
+<div class="scroll keep"><table><tbody>
+<tr><th scope="row">Accuracy asked for, in tip strain</th><td>${percent(study.accuracy)}</td></tr>
+<tr><th scope="row">Temperature bins</th><td>${bins}</td></tr>
+<tr><th scope="row">Strain-free temperature</th><td>${study.neutralTemperature === null ? "mean of the record" : celsius(study.neutralTemperature)}</td></tr>
+<tr><th scope="row">Analysis period</th><td>${years(study.analysisPeriod)}</td></tr>
+<tr><th scope="row">Software</th><td>Seamwright ${context.software}</td></tr>
+<tr><th scope="row">Hash of the inputs</th><td style="overflow-wrap:anywhere">${context.inputHash}</td></tr>
+</tbody></table></div>
+${warnings.length === 0 ? html`<p>No warnings.</p>` : html`<h3>Warnings</h3><ul>${warnings.map(w => html`<li>${w}</li>`)}</ul>`}</section>`;
+}
+
+function sourcesPart(context: ReportContext): Html | null {
+  const documents = Object.entries(context.sources);
+  if (documents.length === 0) return null;
+  return html`<section><h2>Input documents</h2>${documents.map(([name, text]) => html`<h3>${name}</h3><pre>${text}</pre>`)}</section>`;
+}

@@ -1,0 +1,112 @@
+/** The result for a terminal: an aligned table, the governing mechanism and why, cautions in a line. */
+
+import type {LifeResult, TreatmentLife} from "../engine/life/types.ts";
+import {answer, governingReason} from "./answer.ts";
+import {CAUTION_LINE} from "./cautions.ts";
+import {count, lifeText} from "./format.ts";
+import {control, mechanismRows} from "./lives.ts";
+
+export interface TerminalOptions {
+  readonly colour: boolean;
+  readonly width: number; // characters in a line
+}
+
+type Paint = (code: "bold" | "dim" | "accent", text: string) => string;
+
+const CODES = {bold: "\u001b[1m", dim: "\u001b[2m", accent: "\u001b[1;36m"} as const;
+const RESET = "\u001b[0m";
+
+/** Columns after the mechanism, in the order in which a narrow terminal loses them from the end of `DROP`. */
+const COLUMNS = [
+  {key: "years", title: "years", size: 8},
+  {key: "axles", title: "standard axles", size: 16},
+  {key: "passes", title: "passes", size: 14},
+  {key: "ratio", title: "to control", size: 12},
+] as const;
+
+type Key = (typeof COLUMNS)[number]["key"];
+
+const NARROWEST = 32; // [characters]
+const FIRST_COLUMN = 30;
+
+/** What fits: passes go first, then standard axles, then the ratio. */
+function columnsFor(width: number): readonly (typeof COLUMNS)[number][] {
+  let kept: readonly (typeof COLUMNS)[number][] = COLUMNS;
+  for (const key of ["passes", "axles", "ratio"] satisfies Key[]) {
+    if (FIRST_COLUMN + kept.reduce((sum, c) => sum + c.size, 0) <= width) break;
+    kept = kept.filter(c => c.key !== key);
+  }
+  return kept;
+}
+
+function wrap(text: string, width: number, indent: string): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && line.length + 1 + word.length > width - indent.length) {
+      lines.push(indent + line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, indent + line];
+}
+
+function printable(text: string): string {
+  // A name must not move the cursor or change colours.
+  return text.replace(/\p{Cc}/gu, " ").replaceAll("\u00a0", " ");
+}
+
+function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, paint: Paint): string[] {
+  const columns = columnsFor(width);
+  const lines = [paint("bold", printable(t.treatment.name))];
+  for (const r of mechanismRows(t, base)) {
+    const life = lifeText(r.life);
+    const open = life.note !== null;
+    const cells: Record<Key, string> = {
+      years: life.short,
+      axles: open ? "–" : count(r.life.standardAxles),
+      passes: open ? "–" : count(r.life.passes),
+      ratio: r.ratio.text,
+    };
+    const name = `${r.governs ? "▸" : " "} ${r.mechanism}`.padEnd(FIRST_COLUMN);
+    const row = printable(name + columns.map(c => cells[c.key].padStart(c.size)).join(""));
+    lines.push(r.governs ? paint("accent", row) : row);
+  }
+  lines.push(...wrap(printable(`Governs: ${governingReason(t)}.`), width, "  ").map(l => paint("dim", l)), "");
+  return lines;
+}
+
+/** Computed numbers of the lives that are not shown as they are; equal notes are told once. */
+function noteLines(result: LifeResult, width: number, paint: Paint): string[] {
+  const notes = new Map<string, string[]>();
+  for (const t of result.treatments)
+    for (const r of mechanismRows(t, control(result))) {
+      const {note} = lifeText(r.life);
+      if (note === null) continue;
+      const text = [note, r.ratio.note].filter(n => n !== null).join(", ");
+      notes.set(text, [...(notes.get(text) ?? []), `${t.treatment.name}, ${r.mechanism}`]);
+    }
+  const lines = [...notes].map(([text, where]) => `${where.join("; ")}: ${text}.`);
+  return lines.flatMap(n => wrap(printable(n), width, "  ")).map(l => paint("dim", l));
+}
+
+/** The result table of one study; ends with a newline. */
+export function lifeTable(result: LifeResult, options: TerminalOptions): string {
+  const width = Math.max(NARROWEST, Math.min(options.width, 100));
+  const paint: Paint = (code, text) => (options.colour ? `${CODES[code]}${text}${RESET}` : text);
+  const base = control(result);
+  const columns = columnsFor(width);
+  const title = "Life by mechanism".padEnd(FIRST_COLUMN) + columns.map(c => c.title.padStart(c.size)).join("");
+  const warnings = [...new Set(result.treatments.flatMap(t => t.warnings))];
+  const {headline} = answer(result);
+  return `${[
+    ...wrap(printable(result.study.name), width, "").map(l => paint("bold", l)),
+    ...wrap(printable(headline), width, ""),
+    "",
+    paint("dim", title),
+    ...result.treatments.flatMap(t => treatmentLines(t, base, width, paint)),
+    ...noteLines(result, width, paint),
+    ...warnings.flatMap(w => wrap(printable(`Warning: ${w}`), width, "")),
+    ...wrap(CAUTION_LINE, width, ""),
+  ].join("\n")}\n`;
+}

@@ -42,10 +42,10 @@ export interface Response {
   readonly shear: Float64Array; // τxz at the three tips, then τxy at the three tips
 }
 
-/** By the accuracy asked for; measured in docs/theory/response.md. */
+/** Sizes by the accuracy asked for, as measured in docs/theory/response.md. */
 export function meshSizes(section: Section, accuracy: number): {rowSize: number; finest: number; waveCount: number} {
   const path = section.layers.filter(l => isPath(l.role));
-  const thickness = path.reduce((sum, l) => sum + l.thickness, 0);
+  const thickness = path.reduce((sum, l) => sum + l.thickness, 0) || section.layers[0].thickness;
   const zoneLength = Math.min(...path.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
@@ -92,7 +92,7 @@ export const THERMAL_CASES = 3;
 const LAST_WAVE = 300;
 
 /** H of the wavenumber mapping: depth to the rigid base, or on springs twice the radius of relative stiffness [m]. */
-function waveScale(section: Section): number {
+export function waveScale(section: Section): number {
   const total = interfaceDepths(section.layers)[section.layers.length];
   if (section.base.kind === "rigid") return total;
   const rigidity = section.layers

@@ -141,7 +141,7 @@ export function antisymmetricPart(
 }
 
 /** Nodes on x = 0 that are always tied: below the cut, its own end included. */
-function whole(model: LineModel): LineModel["below"] {
+export function whole(model: LineModel): LineModel["below"] {
   if (model.below.length === 0) return [];
   return [model.cut.at(-1) ?? model.face.at(-1)!, ...model.below];
 }

@@ -1,3 +1,23 @@
-/** The pavement: layers, materials, joint. Theory: docs/theory/section.md. */
+/** The pavement: layers, materials, joint; mesh of its half model. Theory: docs/theory/section.md. */
+export {
+  buildGrid,
+  type Contact,
+  type Grid,
+  type GridElement,
+  type GridRules,
+  gradedLines,
+  type Refinement,
+  SIDE,
+} from "./grid.ts";
+export {
+  buildMesh,
+  type InterfaceSpring,
+  interfaceDepths,
+  isPath,
+  type LineNode,
+  type Mesh,
+  type MeshOptions,
+  type SurfaceNode,
+} from "./mesh.ts";
 export {modulusAt} from "./modulus.ts";
 export type * from "./types.ts";

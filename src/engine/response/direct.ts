@@ -1,0 +1,92 @@
+/**
+ * One crack state solved by itself: displacements of every node kept on the line and the surface, and the forces across
+ * the tied ones. Slower than the sweep over all states and independent of it; for joint deflections, energy release
+ * rates and checks.
+ */
+import {eliminate, solveFactored} from "../numeric/index.ts";
+import type {LineModel, NodePlaces} from "./line.ts";
+import type {Segment, SurfaceLoads} from "./parts.ts";
+import {whole} from "./parts.ts";
+
+export interface DirectCase {
+  readonly part: "symmetric" | "antisymmetric";
+  readonly tied: (node: number) => boolean; // for each node of the path
+  readonly transfer: number; // q [Pa/m]
+  readonly interlock: number; // [Pa/m]
+  readonly contact: readonly Segment[]; // segments held closed (symmetric part)
+}
+
+export interface DirectSolution {
+  readonly count: number; // load cases
+  /** Row-major count × model.size [m per (Pa·m)…]: displacement of each kept unknown. */
+  readonly displacement: Float64Array;
+  /** Row-major count × path.length × 3: force across the ligament that the tie carries, tension positive; 0 where free. */
+  readonly force: Float64Array;
+}
+
+/** @param loads on the surface nodes; the model's own strain cases, if any, follow as further load cases */
+export function solveDirect(
+  model: LineModel,
+  S: Float64Array,
+  request: DirectCase,
+  loads: SurfaceLoads,
+): DirectSolution {
+  const {size} = model;
+  const symmetric = request.part === "symmetric";
+  const components = (n: NodePlaces): number[] => (symmetric ? [n.U] : [n.V, n.W]);
+  const held = new Uint8Array(size);
+  for (const place of [...model.loads, ...whole(model).flatMap(components)]) if (place >= 0) held[place] = 1;
+  model.path.forEach((node, k) => {
+    if (request.tied(k)) for (const place of components(node)) held[place] = 1;
+  });
+  if (symmetric) for (const segment of request.contact) for (const place of segment.unknowns) held[place] = 1;
+
+  const spring = new Float64Array(size);
+  if (!symmetric) {
+    for (const node of model.face) spring[node.W] += 2 * request.transfer * node.share;
+    model.path.forEach((node, k) => {
+      if (!request.tied(k)) for (const place of components(node)) spring[place] += 2 * request.interlock * node.share;
+    });
+  }
+  const free = Int32Array.from([...held.keys()].filter(k => !held[k]));
+  const n = free.length;
+  const A = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) A[i * n + j] = S[free[i] * size + free[j]];
+    A[i * n + i] += spring[free[i]];
+  }
+  eliminate(A, n, n);
+
+  const count = loads.count + model.loads.length;
+  const load = new Float64Array(count * size);
+  for (let r = 0; r < loads.count; r++) {
+    model.surface.forEach((place, s) => {
+      load[r * size + place] += loads.values[r * model.surface.length + s];
+    });
+  }
+  model.loads.forEach((place, q) => {
+    for (let k = 0; k < size; k++)
+      if (!model.loads.includes(k)) load[(loads.count + q) * size + k] = -S[place * size + k];
+  });
+  const B = new Float64Array(count * n);
+  for (let r = 0; r < count; r++) for (let i = 0; i < n; i++) B[r * n + i] = load[r * size + free[i]];
+  solveFactored(A, n, B, count);
+
+  const displacement = new Float64Array(count * size);
+  const force = new Float64Array(count * model.path.length * 3);
+  for (let r = 0; r < count; r++) {
+    const u = displacement.subarray(r * size, (r + 1) * size);
+    for (let i = 0; i < n; i++) u[free[i]] = B[r * n + i];
+    model.path.forEach((node, k) => {
+      if (!request.tied(k)) return;
+      const places = [node.U, node.V, node.W];
+      for (let c = 0; c < 3; c++) {
+        if (symmetric !== (c === 0)) continue;
+        let f = load[r * size + places[c]];
+        for (let i = 0; i < n; i++) f -= S[places[c] * size + free[i]] * B[r * n + i];
+        force[(r * model.path.length + k) * 3 + c] = f;
+      }
+    });
+  }
+  return {count, displacement, force};
+}

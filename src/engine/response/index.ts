@@ -1,0 +1,36 @@
+/** The cracked section under wheels and temperature: semi-analytical elements and the line x = 0. Theory: docs/theory/response.md. */
+export {type DirectCase, type DirectSolution, solveDirect} from "./direct.ts";
+export {elementStiffness, type Lame, lame} from "./element.ts";
+export {condense, type LineModel, lineModel, type NodePlaces, type Stiffnesses, type StrainCase} from "./line.ts";
+export {inverseWeights, type Strip, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
+export {
+  type Condition,
+  type Geometry,
+  type GeometryOptions,
+  type Patch,
+  pathMaterial,
+  type Response,
+  respond,
+  responseGeometry,
+  stiffnesses,
+  THERMAL_CASES,
+} from "./model.ts";
+export {
+  antisymmetricPart,
+  contactSegments,
+  contactTableau,
+  type Segment,
+  type SurfaceLoads,
+  symmetricPart,
+  type Tableau,
+} from "./parts.ts";
+export {type CrackLengths, type CrackState, crackLengths, type StateSpace, stateSpace, tipDepths} from "./states.ts";
+export {stateZones, sweepStates, TIPS, type Tip, type TipZones} from "./sweep.ts";
+export {
+  type EdgeDeflections,
+  type EdgeWheel,
+  edgeDeflections,
+  type TransferSpring,
+  transferSpring,
+} from "./transfer.ts";
+export {type Zone, type ZoneRequest, zone} from "./zone.ts";

@@ -4,6 +4,7 @@
  * rates and checks.
  */
 import {eliminate, solveFactored} from "../numeric/index.ts";
+import {contactPressures} from "./contact.ts";
 import type {LineModel, NodePlaces} from "./line.ts";
 import type {Segment, SurfaceLoads} from "./parts.ts";
 import {whole} from "./parts.ts";
@@ -13,7 +14,7 @@ export interface DirectCase {
   readonly tied: (node: number) => boolean; // for each node of the path
   readonly transfer: number; // q [Pa/m]
   readonly interlock: number; // [Pa/m]
-  readonly contact: readonly Segment[]; // segments held closed (symmetric part)
+  readonly contact: readonly Segment[]; // segments closed: no mean opening, one pressure each (symmetric part)
 }
 
 export interface DirectSolution {
@@ -39,7 +40,6 @@ export function solveDirect(
   model.path.forEach((node, k) => {
     if (request.tied(k)) for (const place of components(node)) held[place] = 1;
   });
-  if (symmetric) for (const segment of request.contact) for (const place of segment.unknowns) held[place] = 1;
 
   const spring = new Float64Array(size);
   if (!symmetric) {
@@ -68,9 +68,20 @@ export function solveDirect(
     for (let k = 0; k < size; k++)
       if (!model.loads.includes(k)) load[(loads.count + q) * size + k] = -S[place * size + k];
   });
-  const B = new Float64Array(count * n);
+  const closed = symmetric ? request.contact : [];
+  const B = new Float64Array((count + closed.length) * n);
   for (let r = 0; r < count; r++) for (let i = 0; i < n; i++) B[r * n + i] = load[r * size + free[i]];
-  solveFactored(A, n, B, count);
+  const position = new Int32Array(size).fill(-1);
+  free.forEach((place, i) => {
+    position[place] = i;
+  });
+  closed.forEach(({unknowns, shares}, s) => {
+    unknowns.forEach((place, i) => {
+      if (position[place] >= 0) B[(count + s) * n + position[place]] += shares[i];
+    });
+  });
+  solveFactored(A, n, B, count + closed.length);
+  if (closed.length) addContact(B, n, count, closed, position);
 
   const displacement = new Float64Array(count * size);
   const force = new Float64Array(count * model.path.length * 3);
@@ -89,4 +100,25 @@ export function solveDirect(
     });
   }
   return {count, displacement, force};
+}
+
+/** Adds to each load case the pressures that take away the mean opening of the closed segments. */
+function addContact(B: Float64Array, n: number, count: number, closed: readonly Segment[], position: Int32Array): void {
+  const columns = count + closed.length;
+  const openings = new Float64Array(closed.length * columns);
+  closed.forEach(({unknowns, shares, length}, s) => {
+    for (let r = 0; r < columns; r++) {
+      unknowns.forEach((place, i) => {
+        if (position[place] >= 0) openings[s * columns + r] += (shares[i] / length) * B[r * n + position[place]];
+      });
+    }
+  });
+  const all = (1 << closed.length) - 1;
+  const pressures = contactPressures(openings, {tips: 0, segments: closed.length, wheels: count}, all);
+  for (let r = 0; r < count; r++) {
+    for (let s = 0; s < closed.length; s++) {
+      const p = pressures[s * count + r];
+      for (let i = 0; i < n; i++) B[r * n + i] += p * B[(count + s) * n + i];
+    }
+  }
 }

@@ -1,4 +1,6 @@
 /** The cracked section under wheels and temperature: semi-analytical elements and the line x = 0. Theory: docs/theory/response.md. */
+
+export {contactPressures} from "./contact.ts";
 export {type DirectCase, type DirectSolution, solveDirect} from "./direct.ts";
 export {elementStiffness, type Lame, lame} from "./element.ts";
 export {condense, type LineModel, lineModel, type NodePlaces, type Stiffnesses, type StrainCase} from "./line.ts";
@@ -18,7 +20,7 @@ export {
 export {
   antisymmetricPart,
   contactSegments,
-  contactTableau,
+  faceSegment,
   type Segment,
   type SurfaceLoads,
   symmetricPart,

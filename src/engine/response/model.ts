@@ -6,10 +6,11 @@
 import {Cancelled, InputError} from "../errors.ts";
 import {buildMesh, interfaceDepths, isPath} from "../section/mesh.ts";
 import type {LayerRole, Section} from "../section/types.ts";
+import {contactPressures} from "./contact.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
-import {antisymmetricPart, contactSegments, contactTableau, symmetricPart} from "./parts.ts";
+import {antisymmetricPart, contactSegments, symmetricPart, type Tableau} from "./parts.ts";
 import {crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
 import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
 
@@ -36,9 +37,10 @@ export interface Response {
   readonly geometry: Geometry;
   readonly space: StateSpace; // of the halved mesh
   readonly patch: Patch;
-  readonly patterns: number; // contact patterns, 2^segments
-  readonly quantities: number; // opening: the three tips, then a functional a segment
-  readonly opening: readonly Float64Array[]; // by pattern; σx means and functionals, to unit pressure [Pa·m], [m·m]
+  readonly patterns: number; // contact patterns, 2^segments: bit s set where segment s is closed
+  readonly quantities: number; // opening: the three tips, then the segments
+  /** By pattern: σx means; of each segment its mean opening [m] where open, its pressure [Pa] where closed. To unit pressure. */
+  readonly opening: readonly Float64Array[];
   readonly shear: Float64Array; // τxz at the three tips, then τxy at the three tips
 }
 
@@ -176,12 +178,9 @@ export function respond(
       for (const response of responses) {
         const {patch} = response;
         const even = wheelLoads(model.mesh, patch.length, patch.centres, "symmetric");
-        const part = symmetricPart(model, S, even, segments);
-        response.opening.forEach((table, closed) => {
-          const tableau = contactTableau(part, closed);
-          sweepStates(space, tableau, 1, (state, T) => {
-            addOpening(table, state, k, K, zones[state], T, tableau.unknowns, tableau.columns, segments.length, factor);
-          });
+        const opening = symmetricPart(model, S, even, segments);
+        sweepStates(space, opening, 1, (state, T) => {
+          addOpening(response, state, k, zones[state], T, opening, factor);
         });
         const odd = wheelLoads(model.mesh, patch.length, patch.centres, "antisymmetric");
         const tableau = antisymmetricPart(model, S, odd, condition.transfer, section.crackInterlock);
@@ -195,33 +194,40 @@ export function respond(
   return responses;
 }
 
+/** Tips and segments of one state in every contact pattern, to `factor` times their value. */
 function addOpening(
-  table: Float64Array,
+  response: Response,
   state: number,
   k: number,
-  K: number,
   zones: readonly (TipZones | null)[],
   T: Float64Array,
-  unknowns: number,
-  columns: number,
-  segments: number,
+  {unknowns, columns, loads}: Tableau,
   factor: number,
 ): void {
-  const loads = columns - unknowns;
-  const quantities = TIPS.length + segments;
-  for (let p = 0; p < loads; p++) {
-    const at = (state * loads + p) * quantities;
-    for (let tip = 0; tip < TIPS.length; tip++) {
-      const zone = zones[tip]?.opening;
-      if (!zone) continue;
-      let sum = 0;
-      for (let i = 0; i < zone.nodes.length; i++) sum += zone.weights[i] * T[zone.nodes[i] * columns + unknowns + p];
-      table[(at + tip) * K + k] += factor * sum;
+  const segments = response.quantities - TIPS.length;
+  const wheels = loads - segments;
+  const K = response.geometry.waves.beta.length;
+  // Rows: tips' zone means, then the segments' mean openings; columns: wheels, then unit pressures.
+  const values = new Float64Array(response.quantities * loads);
+  zones.forEach((z, tip) => {
+    if (!z) return;
+    const {nodes, weights} = z.opening;
+    for (let i = 0; i < nodes.length; i++) {
+      const row = nodes[i] * columns + unknowns;
+      for (let p = 0; p < loads; p++) values[tip * loads + p] += weights[i] * T[row + p];
     }
-    for (let s = 0; s < segments; s++) {
-      table[(at + TIPS.length + s) * K + k] += factor * T[(unknowns + s) * columns + unknowns + p];
-    }
+  });
+  for (let s = 0; s < segments; s++) {
+    for (let p = 0; p < loads; p++) values[(TIPS.length + s) * loads + p] = T[(unknowns + s) * columns + unknowns + p];
   }
+  response.opening.forEach((table, closed) => {
+    const settled = contactPressures(values, {tips: TIPS.length, segments, wheels}, closed);
+    for (let p = 0; p < wheels; p++) {
+      for (let q = 0; q < response.quantities; q++) {
+        table[((state * wheels + p) * response.quantities + q) * K + k] += factor * settled[q * wheels + p];
+      }
+    }
+  });
 }
 
 function addShear(

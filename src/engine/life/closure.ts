@@ -1,0 +1,79 @@
+/**
+ * Which cracks are closed. A crack whose own mode I is compressive has its faces in contact: it is tied against opening
+ * but still slides. A closed crack opens nothing at the other tips, so their opening is that of the state in which the
+ * closed crack has no length. Cracks are closed one after the other, the most compressed first, until every open one has
+ * tension ahead of its tip.
+ */
+import type {StateSpace} from "../response/index.ts";
+
+/** For one state, the number of the state left open for each set of closed cracks (bit k: crack k). */
+export interface ClosureMap {
+  readonly cracks: number; // independent cracks that exist in the state: bits below are used
+  readonly present: number; // bits of the cracks that have a length
+  readonly substate: Int32Array; // by set of closed cracks
+  readonly tipOf: Int32Array; // tip (interlayer 0, underside 1, surface 2) of each crack
+  readonly crackOfTip: Int32Array; // which crack's closing relieves each tip; −1 when the tip has no crack
+}
+
+export function closureMaps(space: StateSpace): ClosureMap[] {
+  const hasInterlayer = space.interlayer.length > 1;
+  return space.states.map(({interlayer: a, underside: b, surface: c, through}) => {
+    // Through the interlayer, lower and restarted crack are one.
+    const joined = through && (hasInterlayer || b > 0);
+    const cracks = joined
+      ? [
+          {tip: 1, exists: true},
+          {tip: 2, exists: c > 0},
+        ]
+      : [
+          {tip: 0, exists: a > 0},
+          {tip: 1, exists: b > 0},
+          {tip: 2, exists: c > 0},
+        ];
+    const present = cracks.reduce((bits, crack, k) => bits | (crack.exists ? 1 << k : 0), 0);
+    const substate = Int32Array.from({length: 1 << cracks.length}, (_, closed) => {
+      const off = (tip: number): boolean => cracks.some((crack, k) => crack.tip === tip && (closed & (1 << k)) !== 0);
+      if (joined) return off(1) ? space.index(0, 0, off(2) ? 0 : c) : space.index(a, b, off(2) ? 0 : c);
+      return space.index(off(0) ? 0 : a, off(1) ? 0 : b, off(2) ? 0 : c);
+    });
+    const crackOfTip = Int32Array.of(-1, -1, -1);
+    cracks.forEach((crack, k) => {
+      if (crack.exists) crackOfTip[crack.tip] = k;
+    });
+    return {cracks: cracks.length, present, substate, tipOf: Int32Array.from(cracks, crack => crack.tip), crackOfTip};
+  });
+}
+
+/**
+ * Opening tractions of one state's tips with closure.
+ *
+ * @param opening  ⟨σx⟩ at a tip of a state [Pa], all cracks of that state open
+ * @param out      the three tips, overwritten; 0 where the tip's crack is closed
+ */
+export function resolveClosure(
+  map: ClosureMap,
+  opening: (state: number, tip: number) => number,
+  out: Float64Array,
+): void {
+  let closed = 0;
+  for (let round = 0; round <= map.cracks; round++) {
+    const state = map.substate[closed];
+    let worst = -1;
+    let least = 0;
+    for (let k = 0; k < map.cracks; k++) {
+      if (!(map.present & (1 << k)) || closed & (1 << k)) continue;
+      const traction = opening(state, map.tipOf[k]);
+      if (traction < least) {
+        least = traction;
+        worst = k;
+      }
+    }
+    if (worst < 0) break;
+    closed |= 1 << worst;
+  }
+  const state = map.substate[closed];
+  for (let tip = 0; tip < 3; tip++) {
+    const crack = map.crackOfTip[tip];
+    out[tip] = crack >= 0 && closed & (1 << crack) ? 0 : opening(state, tip);
+  }
+}

@@ -1,0 +1,366 @@
+/**
+ * Advance of each front per pass of each load class, for every crack state: the wheels of the group are superposed along
+ * the whole pass, closure is decided point by point, the tip strain's cycles are counted and the growth law applied.
+ */
+import {growthCoefficient, rainflowDamage} from "../crack/index.ts";
+import {inverseWeights, type Patch, type Response, type StateSpace, type Strip, TIPS} from "../response/index.ts";
+import type {Section} from "../section/index.ts";
+import {axleLines, type LoadClass, type Traffic} from "../traffic/index.ts";
+import {closureMaps, resolveClosure} from "./closure.ts";
+
+/** Lateral offsets at which passes are computed, the same for all classes. */
+export interface Lane {
+  readonly y: Float64Array; // relative to the groups' reference line [m]; only y ≥ 0 when mirrored
+  readonly mirrored: boolean; // every group is symmetric about y = 0
+}
+
+const LANE_MARGIN = 0.45; // beyond the outermost wheel's edge damage is a thousandth of that under it [m]
+const LANE_STEPS_PER_WIDTH = 5;
+
+export function laneOf(traffic: Traffic): Lane {
+  const wheels = traffic.classes.flatMap(c => c.wheels);
+  const edge = Math.max(...wheels.map(w => Math.abs(w.y) + w.width / 2)) + LANE_MARGIN;
+  const step = Math.min(...wheels.map(w => w.width)) / LANE_STEPS_PER_WIDTH;
+  const mirrored = traffic.classes.every(c =>
+    c.wheels.every(w =>
+      c.wheels.some(
+        v => Math.abs(v.y + w.y) < 1e-6 && Math.abs(v.x - w.x) < 1e-6 && v.load === w.load && v.width === w.width,
+      ),
+    ),
+  );
+  const count = Math.ceil(edge / step);
+  const y = mirrored
+    ? Float64Array.from({length: count + 1}, (_, k) => (k * edge) / count)
+    : Float64Array.from({length: 2 * count + 1}, (_, k) => ((k - count) * edge) / count);
+  return {y, mirrored};
+}
+
+/** One patch for each length of contact that occurs; positions dense near the joint. */
+export function patchesOf(traffic: Traffic, reach: number): Patch[] {
+  const lengths = [...new Set(traffic.classes.flatMap(c => c.wheels.map(w => w.length)))].sort((p, q) => p - q);
+  return lengths.map(length => ({length, centres: wheelCentres(length, reach)}));
+}
+
+function wheelCentres(length: number, reach: number): Float64Array {
+  const centres: number[] = [];
+  for (let x = 0, step = length / 8; x + length / 2 <= reach; x += step) {
+    centres.push(x);
+    if (x > 1.2 * length) step *= 1.3;
+  }
+  return Float64Array.from(centres);
+}
+
+/** Wheels of one patch length that stand alike across the lane, with the x of each axle that has them. */
+interface Train {
+  readonly response: Response;
+  readonly strips: readonly Strip[];
+  readonly axles: readonly number[];
+}
+
+function trainsOf(loadClass: LoadClass, responses: readonly Response[]): Train[] {
+  const trains = new Map<string, {response: Response; strips: Strip[]; axles: number[]}>();
+  for (const line of axleLines(loadClass.wheels)) {
+    for (const response of responses) {
+      const wheels = line.filter(w => w.length === response.patch.length);
+      if (!wheels.length) continue;
+      const strips = wheels.map(w => ({centre: w.y, width: w.width, pressure: w.load / (w.length * w.width)}));
+      const key = JSON.stringify([response.patch.length, strips]);
+      const train = trains.get(key) ?? {response, strips, axles: []};
+      train.axles.push(wheels.reduce((sum, w) => sum + w.x, 0) / wheels.length);
+      trains.set(key, train);
+    }
+  }
+  return [...trains.values()];
+}
+
+/** Positions of the group's reference along the pass: wherever one of its axles is at a solved position. */
+function passPositions(trains: readonly Train[]): Float64Array {
+  const all: {x: number; gap: number}[] = [];
+  for (const {response, axles} of trains) {
+    const {centres} = response.patch;
+    for (const axle of axles) {
+      for (let k = 0; k < centres.length; k++) {
+        const gap = k + 1 < centres.length ? centres[k + 1] - centres[k] : centres[k] - centres[k - 1];
+        all.push({x: centres[k] - axle, gap});
+        if (k > 0) all.push({x: -centres[k] - axle, gap});
+      }
+    }
+  }
+  all.sort((p, q) => p.x - q.x);
+  const kept: {x: number; gap: number}[] = [];
+  for (const point of all) {
+    const last = kept.at(-1);
+    if (last && point.x - last.x < 0.4 * Math.min(last.gap, point.gap)) {
+      if (point.gap < last.gap) kept[kept.length - 1] = point; // of two near ones the one in the finer stretch
+    } else kept.push(point);
+  }
+  return Float64Array.from(kept, p => p.x);
+}
+
+/** Cubic interpolation in wheel position: (centre, weight for even quantities, weight for odd ones). */
+function positionWeights(centres: Float64Array, x: number): [number, number, number][] {
+  const last = centres.length - 1;
+  const distance = Math.abs(x);
+  if (distance > centres[last]) return [];
+  let k = 0;
+  while (k < last && centres[k + 1] < distance) k++;
+  const at = (i: number): number => (i < 0 ? -centres[-i] : centres[i]);
+  const first = Math.min(k - 1, last - 3);
+  const out: [number, number, number][] = [];
+  const side = x < 0 ? -1 : 1;
+  for (let i = first; i < first + 4; i++) {
+    let w = 1;
+    for (let j = first; j < first + 4; j++) if (j !== i) w *= (distance - at(j)) / (at(i) - at(j));
+    if (w !== 0) out.push([Math.abs(i), w, (i < 0 ? -w : w) * side]);
+  }
+  return out;
+}
+
+export interface PassAdvance {
+  /** [state][tip][y] advance per pass at the lane's offsets [m]; no wander yet. */
+  readonly advance: Float64Array;
+  /** [state][tip] largest tip strain along the pass and across the lane [–]. */
+  readonly peak: Float64Array;
+  /** Points at which no set of touching stretches was consistent, over all points. */
+  readonly unsettled: number;
+}
+
+/** What the tip of each state is in: E', growth law at the modulus at hand. */
+export interface TipLaw {
+  readonly planeStrainModulus: number; // E' [Pa]
+  readonly poisson: number;
+  readonly coefficient: number; // [m/cycle]
+  readonly exponent: number;
+}
+
+/** Laws by state and tip, row-major [state][tip]; null where there is no such tip. */
+export function tipLaws(
+  section: Section,
+  moduli: readonly number[],
+  layers: readonly (readonly (number | null)[])[],
+): (TipLaw | null)[] {
+  return layers.flatMap(tips =>
+    tips.map(layer => {
+      if (layer === null) return null;
+      const {material} = section.layers[layer];
+      const law = material.growth!;
+      const modulus = moduli[layer];
+      return {
+        planeStrainModulus: modulus / (1 - material.poisson ** 2),
+        poisson: material.poisson,
+        coefficient: growthCoefficient(law, modulus),
+        exponent: law.exponent,
+      };
+    }),
+  );
+}
+
+const TIP_COUNT = TIPS.length;
+
+/**
+ * @param laws         from `tipLaws`
+ * @param shearWeight  weight of the shear terms in the tip strain [–]
+ */
+export function passAdvance(
+  loadClass: LoadClass,
+  responses: readonly Response[],
+  lane: Lane,
+  laws: readonly (TipLaw | null)[],
+  shearWeight: number,
+): PassAdvance {
+  const {space, geometry, patterns, quantities} = responses[0];
+  const trains = trainsOf(loadClass, responses);
+  const X = passPositions(trains);
+  const ny = lane.y.length;
+  const states = space.states.length;
+  const weights = trains.map(t => inverseWeights(geometry.waves, lane.y, t.strips));
+  const maps = closureMaps(space);
+
+  const strains = new Float64Array(states * TIP_COUNT * ny * (X.length + 2)); // a pass begins and ends unstrained
+  const open = Array.from({length: patterns}, () => new Float64Array(states * quantities * ny));
+  const shear = new Float64Array(states * 2 * TIP_COUNT * ny);
+  const settled = new Float64Array(states * TIP_COUNT * ny);
+  const tips = new Float64Array(TIP_COUNT);
+  let unsettled = 0;
+  for (let j = 0; j < X.length; j++) {
+    for (const values of open) values.fill(0);
+    shear.fill(0);
+    trains.forEach(({response, axles}, t) => {
+      const K = geometry.waves.beta.length;
+      const centres = response.patch.centres;
+      const places = axles.flatMap(axle => positionWeights(centres, X[j] + axle));
+      response.opening.forEach((table, p) => {
+        accumulate(
+          {table, states, centres: centres.length, quantities, K, places, parity: 1, odd: 0},
+          weights[t],
+          ny,
+          open[p],
+        );
+      });
+      accumulate(
+        {
+          table: response.shear,
+          states,
+          centres: centres.length,
+          quantities: 2 * TIP_COUNT,
+          K,
+          places,
+          parity: 2,
+          odd: TIP_COUNT,
+        },
+        weights[t],
+        ny,
+        shear,
+      );
+    });
+    unsettled += settleContact(open, {states, quantities, ny}, settled);
+    for (let i = 0; i < ny; i++) {
+      const opening = (state: number, tip: number): number => settled[(state * TIP_COUNT + tip) * ny + i];
+      for (let s = 0; s < states; s++) {
+        resolveClosure(maps[s], opening, tips);
+        for (let tip = 0; tip < TIP_COUNT; tip++) {
+          const law = laws[s * TIP_COUNT + tip];
+          if (!law) continue;
+          const sigma = Math.max(tips[tip], 0);
+          const xz = shear[(s * 2 * TIP_COUNT + tip) * ny + i];
+          const xy = shear[(s * 2 * TIP_COUNT + TIP_COUNT + tip) * ny + i];
+          const strain =
+            Math.sqrt(sigma * sigma + shearWeight * (xz * xz + (xy * xy) / (1 - law.poisson))) / law.planeStrainModulus;
+          strains[((s * TIP_COUNT + tip) * ny + i) * (X.length + 2) + 1 + j] = strain;
+        }
+      }
+    }
+  }
+
+  const advance = new Float64Array(states * TIP_COUNT * ny);
+  const peak = new Float64Array(states * TIP_COUNT);
+  const length = X.length + 2;
+  const stack = new Float64Array(length);
+  for (let k = 0; k < states * TIP_COUNT; k++) {
+    const law = laws[k];
+    if (!law) continue;
+    for (let i = 0; i < ny; i++) {
+      const series = strains.subarray((k * ny + i) * length, (k * ny + i + 1) * length);
+      advance[k * ny + i] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
+      for (let j = 0; j < length; j++) if (series[j] > peak[k]) peak[k] = series[j];
+    }
+  }
+  return {advance, peak, unsettled: unsettled / (X.length * ny * states)};
+}
+
+interface Table {
+  readonly table: Float64Array; // [state][centre][quantity][wavenumber]
+  readonly states: number;
+  readonly centres: number;
+  readonly quantities: number;
+  readonly K: number;
+  readonly places: readonly (readonly [number, number, number])[];
+  readonly parity: 1 | 2; // which weight of a place: even (1) or odd (2) in x
+  readonly odd: number; // quantities from here on are odd in y; 0: none
+}
+
+/** Adds Σ over wavenumbers and places to out[state][quantity][y]. */
+function accumulate(
+  t: Table,
+  weights: {readonly even: Float64Array; readonly odd: Float64Array},
+  ny: number,
+  out: Float64Array,
+): void {
+  const {table, states, centres, quantities, K, places} = t;
+  const row = new Float64Array(K);
+  for (let s = 0; s < states; s++) {
+    for (let q = 0; q < quantities; q++) {
+      row.fill(0);
+      for (const place of places) {
+        const from = ((s * centres + place[0]) * quantities + q) * K;
+        const w = place[t.parity];
+        for (let k = 0; k < K; k++) row[k] += w * table[from + k];
+      }
+      const W = t.odd > 0 && q >= t.odd ? weights.odd : weights.even;
+      const to = (s * quantities + q) * ny;
+      for (let i = 0; i < ny; i++) {
+        let sum = 0;
+        for (let k = 0; k < K; k++) sum += W[i * K + k] * row[k];
+        out[to + i] += sum;
+      }
+    }
+  }
+}
+
+/**
+ * At each point the set of touching stretches that agrees with its own openings and forces, and the tips' opening
+ * tractions in it.
+ *
+ * @param open     by pattern, [state][quantity][y]: three tips, then a functional a stretch
+ * @param settled  [state][tip][y], overwritten
+ * @returns points where the search ran in a circle; there the last pattern tried stands
+ */
+function settleContact(
+  open: readonly Float64Array[],
+  size: {readonly states: number; readonly quantities: number; readonly ny: number},
+  settled: Float64Array,
+): number {
+  const {states, quantities, ny} = size;
+  const segments = quantities - TIP_COUNT;
+  let unsettled = 0;
+  for (let i = 0; i < ny; i++) {
+    let pattern = 0;
+    for (let s = 0; s < states; s++) {
+      let tries = 0;
+      for (; tries < 8; tries++) {
+        let wrong = 0;
+        for (let k = 0; k < segments; k++) {
+          const value = open[pattern][(s * quantities + TIP_COUNT + k) * ny + i];
+          if (value < 0) wrong |= 1 << k; // faces overlap where open, pull on each other where closed
+        }
+        if (!wrong) break;
+        pattern ^= tries < 4 ? wrong : wrong & -wrong; // all at once first; one by one when that circles
+      }
+      if (tries === 8) unsettled++;
+      for (let tip = 0; tip < TIP_COUNT; tip++)
+        settled[(s * TIP_COUNT + tip) * ny + i] = open[pattern][(s * quantities + tip) * ny + i];
+    }
+  }
+  return unsettled;
+}
+
+/**
+ * Averages [row][y] over a normal lateral position: the point at lane coordinate y is passed at offset y − w.
+ *
+ * @param rows  number of rows; each lane.y.length long
+ * @returns the same layout
+ */
+export function wander(lane: Lane, deviation: number, rows: number, values: Float64Array): Float64Array {
+  const ny = lane.y.length;
+  if (deviation === 0) return values;
+  const step = lane.y[1] - lane.y[0];
+  const kernel = new Float64Array(ny * ny);
+  for (let i = 0; i < ny; i++) {
+    for (let k = 0; k < ny; k++) {
+      const density = (d: number): number =>
+        Math.exp(-0.5 * (d / deviation) ** 2) / (deviation * Math.sqrt(2 * Math.PI));
+      let w = density(lane.y[i] - lane.y[k]);
+      if (lane.mirrored && k > 0) w += density(lane.y[i] + lane.y[k]);
+      kernel[i * ny + k] = w * step;
+    }
+  }
+  const out = new Float64Array(values.length);
+  for (let r = 0; r < rows; r++) {
+    for (let i = 0; i < ny; i++) {
+      let sum = 0;
+      for (let k = 0; k < ny; k++) sum += kernel[i * ny + k] * values[r * ny + k];
+      out[r * ny + i] = sum;
+    }
+  }
+  return out;
+}
+
+/** Layers that the tips of each state are in, [state][tip]. */
+export function tipLayers(space: StateSpace, layerOfPathElement: Int32Array): (number | null)[][] {
+  const hasInterlayer = space.interlayer.length > 1;
+  return space.states.map(s => [
+    hasInterlayer && !s.through ? layerOfPathElement[space.interlayer[s.interlayer] / 2 - 1] : null,
+    layerOfPathElement[space.underside[s.underside] / 2 - 1],
+    layerOfPathElement[space.surface[s.surface] / 2],
+  ]);
+}

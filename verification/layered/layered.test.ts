@@ -1,5 +1,6 @@
 import {test} from "vitest";
-import {type ElasticLayer, fatigueDamage, layeredModel} from "../../src/engine/layered/index.ts";
+import {type ElasticLayer, layeredModel} from "../../src/engine/layered/index.ts";
+import {fatigueDamage} from "../../src/engine/life/index.ts";
 import {verificationTable} from "../table.ts";
 import {JONES, OFF_AXIS, SURFACE_BOWL, TWO_LAYER_HALF, TWO_LAYER_THIRD} from "./values.ts";
 

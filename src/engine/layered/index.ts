@@ -1,6 +1,6 @@
 /** Multilayer linear elasticity under circular loads. Theory: docs/theory/layered.md. */
 export {layeredModel} from "./model.ts";
-export {fatigueDamage, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
+export {largestHorizontal, largestPrincipal} from "./principal.ts";
 export type {
   CircularLoad,
   ElasticBase,

@@ -1,11 +1,18 @@
 import {InputError, requirePositive} from "../errors.ts";
-import type {Life, OrdinaryLife, OrdinaryMechanism, TemperatureBin} from "../life/types.ts";
+import {
+  type CircularLoad,
+  type ElasticBase,
+  type FieldPoint,
+  type LayeredModel,
+  largestHorizontal,
+  largestPrincipal,
+  layeredModel,
+  type PointResponse,
+} from "../layered/index.ts";
 import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
 import {axleLines, growthFactor, type LoadClass, standardAxleEquivalence, type Traffic} from "../traffic/index.ts";
-import {besidePlaces, contactRadius, undersidePlaces} from "./candidates.ts";
-import {layeredModel} from "./model.ts";
-import {largestHorizontal, largestPrincipal} from "./principal.ts";
-import type {CircularLoad, ElasticBase, FieldPoint, LayeredModel, PointResponse} from "./types.ts";
+import {besidePlaces, contactRadius, undersidePlaces} from "./ordinaryPlaces.ts";
+import type {Life, OrdinaryLife, OrdinaryMechanism, TemperatureBin} from "./types.ts";
 
 /** "Near the surface" is down to here, or to half the top course where that is less [m]. */
 const NEAR_SURFACE = 0.02;

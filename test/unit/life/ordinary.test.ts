@@ -1,6 +1,6 @@
 import {describe, expect, test} from "vitest";
-import {fatigueDamage, layeredModel, type OrdinaryCase, ordinaryLives} from "../../../src/engine/layered/index.ts";
-import {largestHorizontal, largestPrincipal} from "../../../src/engine/layered/principal.ts";
+import {largestHorizontal, largestPrincipal, layeredModel} from "../../../src/engine/layered/index.ts";
+import {fatigueDamage, type OrdinaryCase, ordinaryLives} from "../../../src/engine/life/index.ts";
 import {type Layer, type LayerRole, type Material, modulusAt} from "../../../src/engine/section/index.ts";
 import type {LoadClass, Wheel} from "../../../src/engine/traffic/index.ts";
 

@@ -1,0 +1,220 @@
+/** Lives from the pieces: growth summed over bins and classes, fronts integrated, mechanisms compared. */
+import {InputError} from "../errors.ts";
+import {TIPS} from "../response/index.ts";
+import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
+import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
+import {type Fronts, type RateTable, ratesAt, rateTable} from "./rates.ts";
+import {binsOf, growthAt, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
+import {thermalCurves, trafficCurves} from "./tipCurves.ts";
+import type {
+  CrackHistory,
+  Life,
+  LifeResult,
+  Mechanism,
+  Scenario,
+  Study,
+  TemperatureBin,
+  Treatment,
+  TreatmentLife,
+} from "./types.ts";
+
+/** Lives beyond are not told: nobody's traffic or climate is known so far ahead [years]. */
+export const HORIZON = 1e5;
+
+/** @param pieces results of all tasks of the study, in any order */
+export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeResult {
+  const bins = binsOf(study);
+  const lives = study.treatments.map((treatment, k) => {
+    const own = pieces.filter(p => p.task.treatment === k);
+    return treatmentLife(study, treatment, bins, {
+      traffic: own.filter(p => p.kind === "traffic"),
+      thermal: own.find(p => p.kind === "thermal") ?? null,
+      ordinary: own.find(p => p.kind === "ordinary") ?? null,
+    });
+  });
+  const control = lives[0];
+  return {study, treatments: lives.map(life => ({...life, ratioToControl: ratios(life, control)}))};
+}
+
+interface Pieces {
+  readonly traffic: readonly TrafficPiece[];
+  readonly thermal: ThermalPiece | null;
+  readonly ordinary: OrdinaryPiece | null;
+}
+
+function treatmentLife(
+  study: Study,
+  treatment: Treatment,
+  bins: readonly TemperatureBin[],
+  pieces: Pieces,
+): TreatmentLife {
+  const {traffic: wheels, thermal, ordinary} = pieces;
+  if (!wheels.length && !thermal)
+    throw new InputError("domain", "study", "neither traffic nor weather", "at least one of them");
+  const byClass = wheels.length ? classRates(study, bins, wheels) : null;
+  const yearly = thermal ? rateTable(thermal.cracks, thermal.growth.advance) : null;
+  const scenarios: Scenario[] =
+    byClass && yearly ? ["traffic", "thermal", "together"] : byClass ? ["traffic"] : ["thermal"];
+  const histories = scenarios.map(s =>
+    crackHistory(study, treatment, s, s === "thermal" ? null : byClass, s === "traffic" ? null : yearly),
+  );
+  const ordinaryLives = ordinary?.lives ?? [];
+  const candidates: {mechanism: Mechanism; life: Life}[] = [
+    ...histories.map(h => ({mechanism: MECHANISM[h.scenario], life: h.life})),
+    ...ordinaryLives.map(o => ({mechanism: o.mechanism, life: o.life})),
+  ];
+  // Both together is never longer than either alone: name the one that does nearly all of it, if there is one.
+  const together = histories.find(h => h.scenario === "together");
+  const alone = candidates.filter(c => c.mechanism === MECHANISM.traffic || c.mechanism === MECHANISM.thermal);
+  let governing = candidates.reduce((best, c) => (c.life.years < best.life.years ? c : best));
+  if (together && governing.mechanism === MECHANISM.together) {
+    governing = alone.find(c => c.life.years < together.life.years * NEARLY_ALL) ?? governing;
+  }
+  return {
+    treatment,
+    temperatures: thermal?.temperatures ?? null,
+    bins,
+    transferSpring: wheels[0]?.transfer.stiffness ?? 0,
+    transferEfficiency: wheels[0]?.transfer.efficiency ?? 0,
+    jointMovement: thermal?.jointMovement ?? {free: 0, computed: 0, perDegree: 0},
+    histories,
+    ordinary: ordinaryLives,
+    governing,
+    tipStrain: [...trafficCurves(study, wheels), ...(thermal ? thermalCurves(thermal) : [])],
+    thermalCycles: thermal?.cycles ?? null,
+    ratioToControl: {},
+    warnings: [
+      ...new Set([...wheels.flatMap(p => p.warnings), ...(thermal?.warnings ?? []), ...(ordinary?.warnings ?? [])]),
+    ],
+  };
+}
+
+const MECHANISM = {
+  traffic: "reflection by traffic",
+  thermal: "reflection by temperature",
+  together: "reflection, both together",
+} as const satisfies Record<Scenario, Mechanism>;
+
+const NEARLY_ALL = 1.1; // one cause alone takes less than 10 % longer than both
+
+interface ClassRates {
+  readonly table: RateTable; // [m per pass]
+  readonly passesPerYear: number;
+  readonly growth: number;
+}
+
+/**
+ * Growth per pass by class over the year's bins, at the worst lateral place of each state and tip. The worst place is that
+ * of the first year's passes of all classes together; it is kept when classes grow differently.
+ */
+function classRates(study: Study, bins: readonly TemperatureBin[], pieces: readonly TrafficPiece[]): ClassRates[] {
+  const {classes} = study.traffic;
+  const {cracks, lane} = pieces[0];
+  const ny = lane.y.length;
+  const yearly = classes.map((_, c) => {
+    const sum = new Float64Array(pieces[0].advance[c].length);
+    for (const bin of bins) {
+      const values = growthAt(
+        bin.temperature,
+        pieces.map(p => ({temperature: p.temperature, values: p.advance[c]})),
+      );
+      for (let k = 0; k < sum.length; k++) sum[k] += bin.share * values[k];
+    }
+    return sum;
+  });
+  const rows = yearly[0].length / ny;
+  const worst = classes.map(() => new Float64Array(rows));
+  for (let r = 0; r < rows; r++) {
+    let most = -1;
+    let at = 0;
+    for (let i = 0; i < ny; i++) {
+      const total = classes.reduce((sum, c, k) => sum + c.passesPerYear * yearly[k][r * ny + i], 0);
+      if (total > most) {
+        most = total;
+        at = i;
+      }
+    }
+    classes.forEach((_, k) => {
+      worst[k][r] = yearly[k][r * ny + at];
+    });
+  }
+  return classes.map((c, k) => ({
+    table: rateTable(cracks, worst[k]),
+    passesPerYear: c.passesPerYear,
+    growth: c.growth,
+  }));
+}
+
+function crackHistory(
+  study: Study,
+  treatment: Treatment,
+  scenario: Scenario,
+  classes: readonly ClassRates[] | null,
+  yearly: RateTable | null,
+): CrackHistory {
+  const thickness = (role: string): number =>
+    treatment.section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
+  const overlay = thickness("overlay");
+  const {analysisPeriod, traffic} = study;
+  const part = new Float64Array(TIPS.length);
+  const rates = (years: number, fronts: Fronts, out: Float64Array): void => {
+    out.fill(0);
+    for (const c of classes ?? []) {
+      ratesAt(c.table, fronts, part);
+      const passes = c.passesPerYear * (1 + c.growth) ** Math.min(years, analysisPeriod);
+      for (let k = 0; k < out.length; k++) out[k] += passes * part[k];
+    }
+    if (yearly) {
+      ratesAt(yearly, fronts, part);
+      for (let k = 0; k < out.length; k++) out[k] += part[k];
+    }
+  };
+  const path: FrontPath = integrateFronts({
+    overlayThickness: overlay,
+    interlayerThickness: thickness("interlayer"),
+    rates,
+    horizon: HORIZON,
+  });
+  const passesBy = (years: number): number =>
+    traffic.classes.reduce((sum, c) => sum + c.passesPerYear * growthFactor(years, c.growth, analysisPeriod), 0);
+  const axlesBy = (years: number): number =>
+    traffic.classes.reduce(
+      (sum, c) =>
+        sum +
+        c.passesPerYear *
+          growthFactor(years, c.growth, analysisPeriod) *
+          standardAxleEquivalence(c, traffic.standardAxle),
+      0,
+    );
+  const years = path.years[path.years.length - 1];
+  const last = path.fronts[path.fronts.length - 1];
+  const depth = (f: Fronts): number => f[1] + f[2];
+  return {
+    scenario,
+    years: path.years,
+    passes: path.years.map(passesBy),
+    interlayer: Float64Array.from(path.fronts, f => f[0]),
+    underside: Float64Array.from(path.fronts, f => f[1]),
+    surface: Float64Array.from(path.fronts, f => f[2]),
+    failed: path.failed,
+    life: {years, passes: passesBy(years), standardAxles: axlesBy(years), censored: !path.failed},
+    milestones: [0.25, 0.5, 0.75].map(fraction => {
+      const at = timeOf(path, depth, fraction * overlay);
+      return {fraction, years: at, passes: Number.isFinite(at) ? passesBy(at) : Infinity};
+    }),
+    worstFront: last[1] >= last[2] ? "lower" : "upper",
+  };
+}
+
+function ratios(life: TreatmentLife, control: TreatmentLife): TreatmentLife["ratioToControl"] {
+  const out: Partial<Record<Scenario | "governing", number>> = {};
+  const put = (key: Scenario | "governing", own: Life, other: Life): void => {
+    if (!own.censored && !other.censored) out[key] = own.years / other.years;
+  };
+  for (const h of life.histories) {
+    const other = control.histories.find(c => c.scenario === h.scenario);
+    if (other) put(h.scenario, h.life, other.life);
+  }
+  put("governing", life.governing.life, control.governing.life);
+  return out;
+}

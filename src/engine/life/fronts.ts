@@ -1,0 +1,92 @@
+/** Fronts against time: dc/dt of all three together, integrated until they meet. */
+import {InputError} from "../errors.ts";
+import type {Fronts} from "./rates.ts";
+
+export interface FrontPath {
+  readonly years: Float64Array;
+  readonly fronts: readonly Fronts[]; // at the accepted steps [m]
+  readonly failed: boolean;
+}
+
+export interface FrontProblem {
+  readonly overlayThickness: number; // [m]
+  readonly interlayerThickness: number; // 0 without [m]
+  /** Rates at a time and crack lengths; overwrites out [m/year]. */
+  readonly rates: (years: number, fronts: Fronts, out: Float64Array) => void;
+  readonly horizon: number; // [years]
+}
+
+const LENGTH_TOLERANCE = 2e-6; // error of a step [m]
+const LARGEST_ADVANCE = 1 / 30; // of the overlay, in one step: a rate table's cell is never jumped
+const MET = 1 / 200; // of the overlay: fronts this near have met
+const LARGEST_STEPS = 20_000;
+
+/**
+ * Bogacki–Shampine 3(2) with step control. A step also never advances a front by more than a thirtieth of the overlay, nor
+ * time by more than a tenth of the age or a quarter of a year, whichever is longer, so that growing traffic is followed.
+ *
+ * @throws InputError "convergence" after 20,000 steps
+ * @source Bogacki & Shampine 1989, doi:10.1016/0893-9659(89)90079-7
+ */
+export function integrateFronts(problem: FrontProblem): FrontPath {
+  const {overlayThickness: H, interlayerThickness: t, rates, horizon} = problem;
+  const clip = (f: Fronts): Fronts => [Math.min(f[0], t), f[1], f[2]];
+  const add = (f: Fronts, h: number, ...terms: readonly (readonly [number, Float64Array])[]): Fronts =>
+    clip([0, 1, 2].map(i => terms.reduce((x, [w, k]) => x + h * w * k[i], f[i])) as unknown as Fronts);
+  const rate = (time: number, f: Fronts): Float64Array => {
+    const out = new Float64Array(3);
+    rates(time, f, out);
+    if (f[0] >= t) out[0] = 0;
+    return out;
+  };
+  const met = (f: Fronts): boolean => f[1] + f[2] >= H * (1 - MET);
+
+  let time = 0;
+  let fronts: Fronts = [0, 0, 0];
+  let k1 = rate(0, fronts);
+  const years = [0];
+  const path: Fronts[] = [fronts];
+  let step = 0.01;
+  for (let count = 0; time < horizon && !met(fronts); count++) {
+    if (count > LARGEST_STEPS)
+      throw new InputError("convergence", "steps of the crack fronts", count, `≤ ${LARGEST_STEPS}`);
+    const fastest = Math.max(...k1);
+    const longest = Math.min(
+      Math.max(0.25, 0.1 * time),
+      horizon - time,
+      fastest > 0 ? (LARGEST_ADVANCE * H) / fastest : Infinity,
+    );
+    const h = Math.min(step, longest);
+    const k2 = rate(time + h / 2, add(fronts, h, [1 / 2, k1]));
+    const k3 = rate(time + (3 * h) / 4, add(fronts, h, [3 / 4, k2]));
+    const next = add(fronts, h, [2 / 9, k1], [1 / 3, k2], [4 / 9, k3]);
+    const k4 = rate(time + h, next);
+    const low = add(fronts, h, [7 / 24, k1], [1 / 4, k2], [1 / 3, k3], [1 / 8, k4]);
+    const error = Math.max(...next.map((v, i) => Math.abs(v - low[i])));
+    const advance = Math.max(...next.map((v, i) => v - fronts[i]));
+    const scale = Math.min(3, Math.max(0.2, 0.9 * (LENGTH_TOLERANCE / Math.max(error, 1e-30)) ** (1 / 3)));
+    if (error > LENGTH_TOLERANCE || advance > 2 * LARGEST_ADVANCE * H) {
+      step = h * Math.min(scale, 0.5);
+      if (step > 1e-12 * Math.max(time, 1e-6)) continue; // else the rates are steeper than time can resolve: take it
+    }
+    time += h;
+    fronts = next;
+    k1 = k4;
+    step = h * scale;
+    years.push(time);
+    path.push(fronts);
+  }
+  return {years: Float64Array.from(years), fronts: path, failed: met(fronts)};
+}
+
+/** Time at which a quantity along the path first reaches a value, linear between steps [years]; Infinity when it does not. */
+export function timeOf(path: FrontPath, quantity: (f: Fronts) => number, value: number): number {
+  for (let k = 0; k < path.fronts.length; k++) {
+    const q = quantity(path.fronts[k]);
+    if (q < value) continue;
+    if (k === 0) return path.years[0];
+    const before = quantity(path.fronts[k - 1]);
+    return path.years[k - 1] + ((path.years[k] - path.years[k - 1]) * (value - before)) / (q - before);
+  }
+  return Infinity;
+}

@@ -1,0 +1,277 @@
+/** A study cut into independent pieces: what is computed once for each treatment and temperature. */
+
+import type {PavementTemperatures} from "../climate/index.ts";
+import {deriveBins, pavementTemperatures} from "../climate/index.ts";
+import {
+  type Condition,
+  type Geometry,
+  respond,
+  responseGeometry,
+  type StateSpace,
+  TIPS,
+  type TransferSpring,
+  transferSpring,
+} from "../response/index.ts";
+import {modulusAt, type Section} from "../section/index.ts";
+import {ordinaryLives} from "./ordinary.ts";
+import {type Lane, laneOf, passAdvance, patchesOf, tipLaws, tipLayers, wander} from "./passes.ts";
+import {type CrackGrid, crackGrid, placeAmong} from "./rates.ts";
+import {
+  type ThermalGrowth,
+  type ThermalResponse,
+  thermalCondition,
+  thermalCycles,
+  thermalGrowth,
+  thermalHistory,
+  thermalResponse,
+} from "./thermal.ts";
+import type {OrdinaryLife, Study, TemperatureBin, TreatmentLife} from "./types.ts";
+
+export type LifeTask =
+  | {
+      readonly kind: "traffic";
+      readonly treatment: number;
+      readonly temperature: number;
+      readonly label: string;
+      readonly weight: number;
+    }
+  | {readonly kind: "thermal"; readonly treatment: number; readonly label: string; readonly weight: number}
+  | {
+      readonly kind: "ordinary";
+      readonly treatment: number;
+      readonly label: string;
+      readonly weight: number;
+      readonly bins: readonly TemperatureBin[];
+    };
+
+/** Growth per pass at one temperature, wander applied: by class, [state][tip][y]. */
+export interface TrafficPiece {
+  readonly kind: "traffic";
+  readonly task: LifeTask;
+  readonly temperature: number; // [°C]
+  readonly cracks: CrackGrid;
+  readonly lane: Lane;
+  readonly advance: readonly Float64Array[]; // by class [m per pass]
+  readonly peak: readonly Float64Array[]; // by class, [state][tip], largest tip strain [–]
+  readonly transfer: TransferSpring;
+  readonly warnings: readonly string[];
+}
+
+export interface ThermalPiece {
+  readonly kind: "thermal";
+  readonly task: LifeTask;
+  readonly cracks: CrackGrid;
+  readonly temperatures: PavementTemperatures;
+  readonly growth: ThermalGrowth;
+  readonly cycles: TreatmentLife["thermalCycles"];
+  readonly jointMovement: TreatmentLife["jointMovement"];
+  readonly warnings: readonly string[];
+}
+
+export interface OrdinaryPiece {
+  readonly kind: "ordinary";
+  readonly task: LifeTask;
+  readonly lives: readonly OrdinaryLife[];
+  readonly warnings: readonly string[];
+}
+
+export type LifePiece = TrafficPiece | ThermalPiece | OrdinaryPiece;
+
+/** Bins of a study: as given, or from the control's temperatures. */
+export function binsOf(study: Study): readonly TemperatureBin[] {
+  if (!("kind" in study.bins)) return study.bins;
+  if (!study.weather) throw new Error("bins can only be derived from a weather record");
+  const t = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
+  return deriveBins(t.halfWayOverlay, study.bins.count);
+}
+
+const SOLVED_TEMPERATURES = 4;
+
+/**
+ * Temperatures at which the section is solved: the bins' own when they are few; else Chebyshev points over their range, in
+ * between which growth is interpolated (`growthAt`). Layers whose moduli do not change with temperature need one.
+ */
+export function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): number[] {
+  const varies = study.treatments.some(t => t.section.layers.some(l => l.material.modulus.length > 1));
+  if (!varies) return [bins[0].temperature];
+  if (bins.length <= SOLVED_TEMPERATURES) return bins.map(b => b.temperature);
+  const low = Math.min(...bins.map(b => b.temperature));
+  const high = Math.max(...bins.map(b => b.temperature));
+  return Array.from(
+    {length: SOLVED_TEMPERATURES},
+    (_, k) => (low + high) / 2 - ((high - low) / 2) * Math.cos((Math.PI * k) / (SOLVED_TEMPERATURES - 1)),
+  );
+}
+
+/** The pieces, heaviest kind first; their order is that in which `assembleLife` wants the results. */
+export function lifeTasks(study: Study): readonly LifeTask[] {
+  const bins = binsOf(study);
+  const temperatures = solvedTemperatures(study, bins);
+  const withTraffic = study.traffic.classes.some(c => c.passesPerYear > 0);
+  return study.treatments.flatMap(({name, section}, treatment): LifeTask[] => {
+    const interlayer = section.layers.some(l => l.role === "interlayer");
+    const pieces: LifeTask[] = [];
+    if (withTraffic) {
+      for (const temperature of temperatures) {
+        pieces.push({
+          kind: "traffic",
+          treatment,
+          temperature,
+          label: `${name}, wheels at ${temperature.toFixed(0)} °C`,
+          weight: interlayer ? 2.5 : 1,
+        });
+      }
+      pieces.push({kind: "ordinary", treatment, label: `${name}, fatigue away from the joint`, weight: 0.3, bins});
+    }
+    if (study.weather) pieces.push({kind: "thermal", treatment, label: `${name}, temperature`, weight: 0.3});
+    return pieces;
+  });
+}
+
+/** Wheels are followed so far from the joint [m], or two slabs where those are shorter. */
+const REACH = 4;
+
+/**
+ * @param onProgress called with the part done; returning false cancels
+ * @throws Cancelled, InputError
+ */
+export function runLifeTask(
+  study: Study,
+  task: LifeTask,
+  onProgress: (part: number) => boolean = () => true,
+): LifePiece {
+  const {section} = study.treatments[task.treatment];
+  switch (task.kind) {
+    case "traffic":
+      return trafficPiece(study, section, task, onProgress);
+    case "thermal":
+      return thermalPiece(study, section, task);
+    case "ordinary": {
+      const {lives, warnings} = ordinaryLives({
+        section,
+        traffic: study.traffic,
+        bins: task.bins,
+        analysisPeriod: study.analysisPeriod,
+      });
+      return {kind: "ordinary", task, lives, warnings};
+    }
+  }
+}
+
+function pathLayers(geometry: Geometry): {space: StateSpace; layers: (number | null)[][]} {
+  const {model, space} = geometry.meshes[1];
+  const elements = Int32Array.from({length: (model.path.length - 1) / 2}, (_, row) => model.mesh.layerOfRow[row]);
+  return {space, layers: tipLayers(space, elements)};
+}
+
+function trafficPiece(
+  study: Study,
+  section: Section,
+  task: LifeTask & {kind: "traffic"},
+  onProgress: (part: number) => boolean,
+): TrafficPiece {
+  const {traffic, accuracy} = study;
+  const moduli = section.layers.map(l => modulusAt(l.material, task.temperature));
+  const wheel = traffic.standardAxle.wheels[0];
+  const edge = {length: wheel.length, width: wheel.width, pressure: wheel.load / (wheel.length * wheel.width)};
+  const transfer = transferSpring(section, moduli, edge, accuracy);
+  const warnings: string[] = [];
+  if (transfer.floor && section.joint.transfer.kind === "efficiency") {
+    warnings.push(
+      `The foundation alone transfers ${(100 * transfer.efficiency).toFixed(0)} % across the joint, more than the ` +
+        `${(100 * section.joint.transfer.efficiency).toFixed(0)} % given: the load-transfer spring is zero.`,
+    );
+  }
+  const condition: Condition = {moduli, transfer: transfer.stiffness};
+  const reach = Math.min(REACH, 2 * section.joint.spacing);
+  const geometry = responseGeometry(section, {accuracy, reach});
+  const responses = respond(geometry, condition, patchesOf(traffic, reach), part => onProgress(0.9 * part));
+  const lane = laneOf(traffic);
+  const {space, layers} = pathLayers(geometry);
+  const laws = tipLaws(section, moduli, layers);
+  const advance: Float64Array[] = [];
+  const peak: Float64Array[] = [];
+  traffic.classes.forEach((loadClass, k) => {
+    const pass = passAdvance(loadClass, responses, lane, laws, section.shearWeight);
+    advance.push(wander(lane, loadClass.wanderDeviation, layers.length * TIPS.length, pass.advance));
+    peak.push(pass.peak);
+    if (pass.unsettled > UNSETTLED_ACCEPTED) {
+      warnings.push(
+        `Contact of the joint's faces was not settled at ${(100 * pass.unsettled).toFixed(1)} % of the points under ${loadClass.name}.`,
+      );
+    }
+    onProgress(0.9 + (0.1 * (k + 1)) / traffic.classes.length);
+  });
+  return {
+    kind: "traffic",
+    task,
+    temperature: task.temperature,
+    cracks: crackGrid(space),
+    lane,
+    advance,
+    peak,
+    transfer,
+    warnings,
+  };
+}
+
+const UNSETTLED_ACCEPTED = 0.02; // of the points; more is worth a word
+
+function thermalPiece(study: Study, section: Section, task: LifeTask): ThermalPiece {
+  const run = pavementTemperatures(section, study.weather!, study.exchange);
+  const {warnings, surface, overlayMean, slabMean, slabGradient, halfWayOverlay} = run;
+  const temperatures = {surface, overlayMean, slabMean, slabGradient, halfWayOverlay};
+  const geometry = responseGeometry(section, {accuracy: study.accuracy, reach: 0});
+  const response: ThermalResponse = thermalResponse(geometry);
+  const {space, layers} = pathLayers(geometry);
+  const laws = tipLaws(section, thermalCondition(section).moduli, layers);
+  const history = thermalHistory(temperatures, study.neutralTemperature);
+  const tip = space.interlayer.length > 1 ? 0 : 1;
+  const cycles = thermalCycles(response, history, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
+  let range = 0;
+  for (const v of slabMean) range = Math.max(range, v);
+  range -= slabMean.reduce((least, v) => Math.min(least, v), Infinity);
+  const jointed = section.layers.find(l => l.role === "jointed")!;
+  return {
+    kind: "thermal",
+    task,
+    cracks: crackGrid(space),
+    temperatures,
+    growth: thermalGrowth(response, history, laws),
+    cycles: {front: TIPS[tip], ...cycles},
+    jointMovement: {
+      free: jointed.material.expansion * section.joint.spacing * range,
+      computed: Math.abs(response.jointOpening[0]) * range,
+      perDegree: Math.abs(response.jointOpening[0]),
+    },
+    warnings,
+  };
+}
+
+/**
+ * Growth per pass at a bin's temperature from the solved ones: polynomial in temperature of the logarithm, since moduli are
+ * near exponential in temperature and growth is a power of strain; linear of the value itself where any of them is zero.
+ *
+ * @param pieces at distinct temperatures
+ */
+export function growthAt(
+  temperature: number,
+  pieces: readonly {readonly temperature: number; readonly values: Float64Array}[],
+): Float64Array {
+  if (pieces.length === 1) return pieces[0].values;
+  const exact = pieces.find(p => Math.abs(p.temperature - temperature) < 1e-9);
+  if (exact) return exact.values;
+  const sorted = [...pieces].sort((p, q) => p.temperature - q.temperature);
+  const T = sorted.map(p => p.temperature);
+  const weights = T.map((t, i) => T.reduce((w, u, j) => (i === j ? w : (w * (temperature - u)) / (t - u)), 1));
+  const [k, t] = placeAmong(Float64Array.from(T), temperature);
+  return Float64Array.from({length: sorted[0].values.length}, (_, m) => {
+    let log = 0;
+    for (let i = 0; i < sorted.length; i++) {
+      const v = sorted[i].values[m];
+      if (v <= 0) return (1 - t) * sorted[k].values[m] + t * sorted[k + 1].values[m];
+      log += weights[i] * Math.log(v);
+    }
+    return Math.exp(log);
+  });
+}

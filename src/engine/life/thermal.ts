@@ -1,0 +1,205 @@
+/**
+ * Growth by temperature: the opening tractions at every tip under three unit cases, superposed hour by hour over the
+ * record, closure decided, cycles counted, growth law applied. Theory: docs/theory/life.md.
+ */
+import type {PavementTemperatures} from "../climate/index.ts";
+import {repeatingRainflow, repeatingRainflowDamage} from "../crack/index.ts";
+import {
+  type Condition,
+  condense,
+  faceSegment,
+  type Geometry,
+  pathMaterial,
+  type StateSpace,
+  type StrainCase,
+  stateZones,
+  stiffnesses,
+  sweepStates,
+  symmetricPart,
+  THERMAL_CASES,
+  TIPS,
+} from "../response/index.ts";
+import {interfaceDepths, isPath, type Section} from "../section/index.ts";
+import {closureMaps, resolveClosure} from "./closure.ts";
+import type {TipLaw} from "./passes.ts";
+
+export interface ThermalResponse {
+  readonly space: StateSpace;
+  /** [state][tip][case] ⟨σx⟩ for +1 K mean of the jointed layers, +1 K/m gradient in them, +1 K of the overlay [Pa/K, Pa·m/K, Pa/K]. */
+  readonly opening: Float64Array;
+  /** Full change of the joint's width without a crack, by case [m/K, m²/K, m/K]. */
+  readonly jointOpening: readonly number[];
+}
+
+/**
+ * Strains of the unit cases. A slab is free to shorten along y, so in plane strain its thermal strain enters as (1, 0, 1)·α
+ * and a free slab shortens by exactly α·ΔT; the wide overlay is held along y and takes (1, 1, 1)·α.
+ */
+export function unitCases(section: Section): StrainCase[] {
+  const depths = interfaceDepths(section.layers);
+  const jointed = [...section.layers.keys()].filter(k => section.layers[k].role === "jointed");
+  const middle = (depths[jointed[0]] + depths[jointed[jointed.length - 1] + 1]) / 2;
+  const slab = (layer: number): number | null =>
+    section.layers[layer].role === "jointed" ? section.layers[layer].material.expansion : null;
+  return [
+    {
+      strain: layer => {
+        const alpha = slab(layer);
+        return alpha === null ? null : [alpha, 0, alpha];
+      },
+    },
+    {
+      strain: (layer, z) => {
+        const alpha = slab(layer);
+        return alpha === null ? null : [alpha * (z - middle), 0, alpha * (z - middle)];
+      },
+    },
+    {
+      strain: layer => {
+        const {role, material} = section.layers[layer];
+        return isPath(role) ? [material.expansion, material.expansion, material.expansion] : null;
+      },
+    },
+  ];
+}
+
+/** Relaxation moduli, and no load transfer: it does not hold a joint against opening. */
+export function thermalCondition(section: Section): Condition {
+  return {moduli: section.layers.map(l => l.material.relaxationModulus), transfer: 0};
+}
+
+/** @param geometry of reach 0: domain to mid-slab */
+export function thermalResponse(geometry: Geometry): ThermalResponse {
+  const {section, meshes} = geometry;
+  const condition = thermalCondition(section);
+  const cases = unitCases(section);
+  const states = meshes[0].space.states.length;
+  const opening = new Float64Array(states * TIPS.length * THERMAL_CASES);
+  const jointOpening = [0, 0, 0];
+  meshes.forEach(({model, space}, m) => {
+    const factor = m === 0 ? -1 : 2; // extrapolation in element size, as for wheels
+    const material = pathMaterial(section, model, condition);
+    const S = condense(model, stiffnesses(section, condition), 0, cases);
+    const tableau = symmetricPart(model, S, {count: 0, values: new Float64Array(0)}, [faceSegment(model)]);
+    const {unknowns, columns} = tableau;
+    sweepStates(space, tableau, 1, (state, T) => {
+      stateZones(model, space, material, space.states[state]).forEach((z, tip) => {
+        if (!z) return;
+        for (let c = 0; c < THERMAL_CASES; c++) {
+          let sum = 0;
+          z.opening.nodes.forEach((node, i) => {
+            sum += z.opening.weights[i] * T[node * columns + unknowns + c];
+          });
+          opening[(state * TIPS.length + tip) * THERMAL_CASES + c] += factor * sum;
+        }
+      });
+      if (state === 0)
+        for (let c = 0; c < THERMAL_CASES; c++) jointOpening[c] += factor * 2 * T[unknowns * columns + unknowns + c];
+    });
+  });
+  return {space: meshes[1].space, opening, jointOpening};
+}
+
+/** Hourly departures from the strain-free state. */
+export interface ThermalHistory {
+  readonly slabMean: Float64Array; // [K]
+  readonly slabGradient: Float64Array; // [K/m]
+  readonly overlayMean: Float64Array; // [K]
+}
+
+/** @param neutral strain-free temperature [°C]; null: each quantity's own mean over the record */
+export function thermalHistory(t: PavementTemperatures, neutral: number | null): ThermalHistory {
+  const mean = (values: Float64Array): number => values.reduce((sum, v) => sum + v, 0) / values.length;
+  const less = (values: Float64Array, zero: number): Float64Array => values.map(v => v - zero);
+  return {
+    slabMean: less(t.slabMean, neutral ?? mean(t.slabMean)),
+    slabGradient: less(t.slabGradient, neutral === null ? mean(t.slabGradient) : 0),
+    overlayMean: less(t.overlayMean, neutral ?? mean(t.overlayMean)),
+  };
+}
+
+export interface ThermalGrowth {
+  /** [state][tip] advance per year [m/year]. */
+  readonly advance: Float64Array;
+  /** [state][tip] largest range of tip strain over the record [–]. */
+  readonly largestRange: Float64Array;
+}
+
+const HOURS_PER_YEAR = 8760;
+
+/** @param laws [state][tip], at the relaxation moduli; see `tipLaws` */
+export function thermalGrowth(
+  response: ThermalResponse,
+  history: ThermalHistory,
+  laws: readonly (TipLaw | null)[],
+): ThermalGrowth {
+  const {space, opening} = response;
+  const hours = history.slabMean.length;
+  const states = space.states.length;
+  const maps = closureMaps(space);
+  const advance = new Float64Array(states * TIPS.length);
+  const largestRange = new Float64Array(states * TIPS.length);
+  const series = TIPS.map(() => new Float64Array(hours));
+  const stack = new Float64Array(hours + 1);
+  const tips = new Float64Array(TIPS.length);
+  const perYear = HOURS_PER_YEAR / hours;
+  for (let s = 0; s < states; s++) {
+    for (let h = 0; h < hours; h++) {
+      const [mean, gradient, overlay] = [history.slabMean[h], history.slabGradient[h], history.overlayMean[h]];
+      resolveClosure(
+        maps[s],
+        (state, tip) => {
+          const k = (state * TIPS.length + tip) * THERMAL_CASES;
+          return opening[k] * mean + opening[k + 1] * gradient + opening[k + 2] * overlay;
+        },
+        tips,
+      );
+      for (let tip = 0; tip < TIPS.length; tip++) {
+        const law = laws[s * TIPS.length + tip];
+        series[tip][h] = law ? Math.max(tips[tip], 0) / law.planeStrainModulus : 0;
+      }
+    }
+    series.forEach((strain, tip) => {
+      const k = s * TIPS.length + tip;
+      const law = laws[k];
+      if (!law) return;
+      advance[k] = perYear * law.coefficient * repeatingRainflowDamage(strain, hours, law.exponent, stack);
+      const [low, high] = bounds(strain);
+      largestRange[k] = high - low;
+    });
+  }
+  return {advance, largestRange};
+}
+
+/** Tip strain of one state without closure over the record, and its cycles. */
+export function thermalCycles(
+  response: ThermalResponse,
+  history: ThermalHistory,
+  place: {readonly state: number; readonly tip: number; readonly planeStrainModulus: number},
+): {readonly range: Float64Array; readonly perYear: Float64Array} {
+  const k = (place.state * TIPS.length + place.tip) * THERMAL_CASES;
+  const {opening} = response;
+  const strain = history.slabMean.map((mean, h) => {
+    const sigma =
+      opening[k] * mean + opening[k + 1] * history.slabGradient[h] + opening[k + 2] * history.overlayMean[h];
+    return Math.max(sigma, 0) / place.planeStrainModulus;
+  });
+  const range: number[] = [];
+  const count: number[] = [];
+  repeatingRainflow(strain, (r, _mean, n) => {
+    if (r <= 0) return;
+    range.push(r);
+    count.push((n * HOURS_PER_YEAR) / strain.length);
+  });
+  return {range: Float64Array.from(range), perYear: Float64Array.from(count)};
+}
+
+function bounds(values: Float64Array): [number, number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const v of values) {
+    if (v < low) low = v;
+    if (v > high) high = v;
+  }
+  return [low, high];
+}

@@ -1,0 +1,110 @@
+import path from "node:path";
+import {type Command, InvalidArgumentError} from "commander";
+import {parseHTML} from "linkedom";
+import type {LifeResult} from "../engine/life/types.ts";
+import {computeLife, type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {type ChartDocument, frontsCsv, lifeReport, lifeTable} from "../report/index.ts";
+import {lifeJson} from "./json.ts";
+import {progressText} from "./progress.ts";
+import {type GoodStudy, loadStudy, warningText} from "./study.ts";
+import type {Terminal} from "./terminal.ts";
+
+interface LifeFlags {
+  readonly json?: true;
+  readonly report?: string;
+  readonly csv?: string;
+  readonly workers?: number;
+}
+
+export function addLife(program: Command, terminal: Terminal): void {
+  program
+    .command("life")
+    .summary("compute the life of every treatment")
+    .description(
+      "Computes the life of every treatment of a study by each mechanism and prints a table. Progress goes to the error output when that is a terminal.",
+    )
+    .argument("<study>", "study document, YAML or JSON")
+    .option("--json", "print the whole result as JSON, in SI units, instead of the table")
+    .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
+    .option("--csv <folder>", "write crack fronts against time, a CSV file for each treatment and cause")
+    .option(
+      "--workers <number>",
+      "threads to compute on (default: as many as the machine has); results do not depend on it",
+      toWorkers,
+    )
+    .addHelpText(
+      "after",
+      "\nExamples:\n  seamwright life examples/county-road.yaml --report out/county-road.html\n  seamwright life examples/apron.yaml --json > apron.json",
+    )
+    .action((study: string, flags: LifeFlags) => runLife(study, flags, terminal));
+}
+
+async function runLife(file: string, flags: LifeFlags, terminal: Terminal): Promise<void> {
+  const study = loadStudy(file);
+  for (const target of [flags.report, flags.csv && path.join(flags.csv, "fronts.csv")])
+    if (target) requireWritable(target);
+  const warnings = warningText(study.read.warnings);
+  if (warnings) terminal.say(`${warnings}\n`);
+
+  const result = await computed(study, flags, terminal);
+  const files = [...reportFile(result, study, flags), ...csvFiles(result, flags)];
+  writeFiles(files);
+  terminal.print(flags.json ? lifeJson(result, study, softwareVersion()) : lifeTable(result, terminal));
+  for (const {path: name} of files) terminal.say(`Wrote ${name}\n`);
+}
+
+async function computed({read}: GoodStudy, flags: LifeFlags, terminal: Terminal): Promise<LifeResult> {
+  const start = performance.now();
+  const {study} = read;
+  try {
+    return await computeLife(study, {
+      workers: flags.workers,
+      signal: terminal.signal,
+      onProgress: ({done, running}) => {
+        const label = running.map(task => task.label).join("; ");
+        terminal.status(width => progressText({done, label, elapsed: performance.now() - start}, width));
+      },
+    });
+  } finally {
+    terminal.clearStatus();
+  }
+}
+
+function reportFile(result: LifeResult, {file, read}: GoodStudy, {report}: LifeFlags): OutputFile[] {
+  if (report === undefined) return [];
+  const text = lifeReport(result, {
+    document: parseHTML("<html></html>").document as unknown as ChartDocument,
+    software: softwareVersion(),
+    inputHash: file.hash,
+    date: new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"}),
+    sources: {[read.inputs.fileName]: file.text},
+    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+  });
+  return [{path: report, text}];
+}
+
+function csvFiles(result: LifeResult, {csv}: LifeFlags): OutputFile[] {
+  if (csv === undefined) return [];
+  return result.treatments.flatMap(({treatment, histories}, i) =>
+    histories.map(history => ({
+      path: path.join(csv, `${i + 1}-${fileWord(treatment.name)}-${history.scenario}.csv`),
+      text: frontsCsv(history, treatment),
+    })),
+  );
+}
+
+/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
+function fileWord(name: string): string {
+  const word = name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "");
+  return word.slice(0, 40) || "treatment";
+}
+
+function toWorkers(text: string): number {
+  const workers = Number(text);
+  if (!Number.isInteger(workers) || workers < 1 || workers > 256)
+    throw new InvalidArgumentError("It must be a whole number from 1 to 256.");
+  return workers;
+}

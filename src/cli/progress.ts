@@ -1,0 +1,27 @@
+export interface ProgressState {
+  readonly done: number; // of all work [–]
+  readonly label: string; // what is being computed
+  readonly elapsed: number; // since the start [ms]
+}
+
+const BAR = 20; // [characters]
+/** Before so much is done the remaining time would be a guess. */
+const GUESS_BELOW = 0.03;
+
+/** One line: bar, percent, remaining time, what is being computed; cut to the width. */
+export function progressText({done, label, elapsed}: ProgressState, width: number): string {
+  const full = Math.floor(done * BAR);
+  const bar = "█".repeat(full) + "░".repeat(BAR - full);
+  const percent = `${Math.floor(done * 100)} %`.padStart(5);
+  const left = done < GUESS_BELOW ? "" : remainingText((elapsed * (1 - done)) / done);
+  const head = `${bar} ${percent}  ${left.padEnd(14)}`;
+  const text = `${head}  ${label}`;
+  if (text.length <= width) return text;
+  return `${text.slice(0, Math.max(0, width - 1))}…`;
+}
+
+/** "18 s left", "3 min left". */
+function remainingText(milliseconds: number): string {
+  const seconds = Math.ceil(milliseconds / 1000);
+  return seconds < 100 ? `${seconds} s left` : `${Math.ceil(seconds / 60)} min left`;
+}

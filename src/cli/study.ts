@@ -1,0 +1,36 @@
+import {readStudyFile, type StudyFile} from "../node/index.ts";
+import {formatFaults, type ReadOutcome} from "../schema/index.ts";
+
+/** What the user gave cannot be used; the message is all there is to say, several lines perhaps. */
+export class BadInput extends Error {
+  constructor(message: string) {
+    super(message);
+    this.name = "BadInput";
+  }
+}
+
+export interface GoodStudy {
+  readonly file: StudyFile;
+  readonly read: Extract<ReadOutcome, {kind: "study"}>;
+}
+
+/** @throws BadInput with every fault and warning; FileError */
+export function loadStudy(path: string): GoodStudy {
+  const file = readStudyFile(path);
+  const {outcome} = file;
+  if (outcome.kind === "faults") {
+    const blocks = [formatFaults(outcome.faults, {fileName: path}), warningText(outcome.warnings)];
+    throw new BadInput(
+      blocks
+        .filter(text => text !== "")
+        .join("\n")
+        .trimEnd(),
+    );
+  }
+  return {file, read: outcome};
+}
+
+export function warningText(warnings: ReadOutcome["warnings"]): string {
+  if (warnings.length === 0) return "";
+  return formatFaults(warnings, {heading: `${warnings.length} ${warnings.length === 1 ? "warning" : "warnings"}:`});
+}

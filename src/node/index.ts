@@ -1,0 +1,6 @@
+/** What only Node can do: files, threads, hashes. */
+export {FileError} from "./fileError.ts";
+export {computeLife, type LifeOptions, type LifeProgress} from "./life.ts";
+export {readStudyFile, type StudyFile} from "./readFiles.ts";
+export {softwareVersion} from "./version.ts";
+export {type OutputFile, requireWritable, writeFiles} from "./writeFiles.ts";

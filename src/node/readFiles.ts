@@ -1,0 +1,55 @@
+import {readFileSync, statSync} from "node:fs";
+import path from "node:path";
+import {type ReadOutcome, readStudy} from "../schema/index.ts";
+import {FileError, reasonOf} from "./fileError.ts";
+import {inputHash} from "./hash.ts";
+
+/** A study as read from disk, with all that it is made of. */
+export interface StudyFile {
+  readonly path: string; // as given
+  readonly text: string;
+  readonly tables: Readonly<Record<string, string>>; // CSV files, by the name written in the study
+  readonly hash: string; // of text and tables
+  readonly outcome: ReadOutcome;
+}
+
+/** Largest file read [bytes]: a decade of hours with twenty columns has 20 MB. */
+const LARGEST_FILE = 200e6;
+
+/**
+ * Reads a study and the CSV files beside it. What is wrong with their contents is in the outcome.
+ *
+ * @throws FileError when the study itself cannot be read
+ */
+export function readStudyFile(file: string): StudyFile {
+  let text: string;
+  try {
+    text = readText(file);
+  } catch (error) {
+    throw new FileError("read", file, error);
+  }
+  const tables: Record<string, string> = {};
+  const readCsv = (name: string): string | {readonly problem: string} => {
+    try {
+      tables[name] ??= readText(path.resolve(path.dirname(file), name));
+      return tables[name];
+    } catch (error) {
+      return {problem: reasonOf(error)};
+    }
+  };
+  const outcome = readStudy(text, {fileName: path.basename(file), readCsv});
+  return {path: file, text, tables, hash: inputHash(text, tables), outcome};
+}
+
+/** UTF-8 with or without a byte order mark; anything else is refused rather than read with wrong letters. */
+function readText(file: string): string {
+  const {size} = statSync(file);
+  if (size > LARGEST_FILE)
+    throw new Error(`it has ${Math.round(size / 1e6)} MB; at most ${LARGEST_FILE / 1e6} MB are read`);
+  const bytes = readFileSync(file);
+  try {
+    return new TextDecoder("utf-8", {fatal: true}).decode(bytes);
+  } catch {
+    throw new Error("it is not text in UTF-8; save it as UTF-8");
+  }
+}

@@ -288,12 +288,12 @@ function accumulate(
 }
 
 /**
- * At each point the set of touching stretches that agrees with its own openings and forces, and the tips' opening
- * tractions in it.
+ * At each point the set of touching stretches that agrees with its own openings and pressures, and the tips' opening
+ * tractions in it. Contact really varies along y, so here and there no set agrees: then the one with fewest faults stands.
  *
- * @param open     by pattern, [state][quantity][y]: three tips, then a functional a stretch
+ * @param open     by pattern, [state][quantity][y]: three tips, then opening or pressure of each stretch
  * @param settled  [state][tip][y], overwritten
- * @returns points where the search ran in a circle; there the last pattern tried stands
+ * @returns points where no set agreed
  */
 function settleContact(
   open: readonly Float64Array[],
@@ -302,26 +302,38 @@ function settleContact(
 ): number {
   const {states, quantities, ny} = size;
   const segments = quantities - TIP_COUNT;
+  /** Bits of the stretches whose faces overlap though open, or pull on each other though closed. */
+  const faults = (pattern: number, s: number, i: number): number => {
+    let wrong = 0;
+    for (let k = 0; k < segments; k++)
+      if (open[pattern][(s * quantities + TIP_COUNT + k) * ny + i] < 0) wrong |= 1 << k;
+    return wrong;
+  };
   let unsettled = 0;
   for (let i = 0; i < ny; i++) {
     let pattern = 0;
     for (let s = 0; s < states; s++) {
-      let tries = 0;
-      for (; tries < 8; tries++) {
-        let wrong = 0;
-        for (let k = 0; k < segments; k++) {
-          const value = open[pattern][(s * quantities + TIP_COUNT + k) * ny + i];
-          if (value < 0) wrong |= 1 << k; // faces overlap where open, pull on each other where closed
-        }
-        if (!wrong) break;
-        pattern ^= tries < 4 ? wrong : wrong & -wrong; // all at once first; one by one when that circles
+      let wrong = faults(pattern, s, i);
+      for (let tries = 0; wrong && tries < open.length; tries++) {
+        pattern ^= wrong;
+        wrong = faults(pattern, s, i);
       }
-      if (tries === 8) unsettled++;
+      if (wrong) {
+        const count = open.map((_, p) => bits(faults(p, s, i)));
+        pattern = count.indexOf(Math.min(...count));
+        if (count[pattern] > 0) unsettled++;
+      }
       for (let tip = 0; tip < TIP_COUNT; tip++)
         settled[(s * TIP_COUNT + tip) * ny + i] = open[pattern][(s * quantities + tip) * ny + i];
     }
   }
   return unsettled;
+}
+
+function bits(x: number): number {
+  let n = 0;
+  for (; x; x &= x - 1) n++;
+  return n;
 }
 
 /**

@@ -215,7 +215,7 @@ function trafficPiece(
   };
 }
 
-const UNSETTLED_ACCEPTED = 0.02; // of the points; more is worth a word
+const UNSETTLED_ACCEPTED = 0.05; // of the points; more is worth a word
 
 function thermalPiece(study: Study, section: Section, task: LifeTask): ThermalPiece {
   const run = pavementTemperatures(section, study.weather!, study.exchange);

@@ -176,12 +176,19 @@ export function release(
   const rowK = k * columns;
   const inverse = 1 / T[rowK + k];
   tied[k] = 0;
-  for (let j = 0; j < columns; j++) T[rowK + j] *= inverse;
+  // Columns of released unknowns are of no more use; those still tied mostly lie together.
+  let first = 0;
+  while (first < unknowns && !tied[first]) first++;
+  let end = unknowns;
+  while (end > first && !tied[end - 1]) end--;
+  for (let j = first; j < end; j++) T[rowK + j] *= inverse;
+  for (let j = unknowns; j < columns; j++) T[rowK + j] *= inverse;
   for (let i = 0; i < rows; i++) {
     if (i < unknowns && !tied[i]) continue;
     const rowI = i * columns;
     const factor = T[rowI + k];
     if (factor === 0) continue;
-    for (let j = 0; j < columns; j++) T[rowI + j] -= factor * T[rowK + j];
+    for (let j = first; j < end; j++) T[rowI + j] -= factor * T[rowK + j];
+    for (let j = unknowns; j < columns; j++) T[rowI + j] -= factor * T[rowK + j];
   }
 }

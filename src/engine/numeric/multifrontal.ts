@@ -32,7 +32,7 @@ export interface Plan {
   readonly flops: number; // multiply–add pairs of the elimination, counted on the lower triangle
 }
 
-const LEAF_ELEMENTS = 3;
+const LEAF_ELEMENTS = 4;
 
 /**
  * @param kept  unknowns to keep, in the order wanted in the result
@@ -40,49 +40,72 @@ const LEAF_ELEMENTS = 3;
 export function planElimination(elements: readonly PlanElement[], unknownCount: number, kept: Int32Array): Plan {
   const touches = new Int32Array(unknownCount);
   for (const e of elements) for (const u of e.unknowns) if (u >= 0) touches[u]++;
+  // Order of elimination, the kept unknowns last: every front lists its unknowns in it, so maps into parents ascend.
+  const rank = new Int32Array(unknownCount).fill(-1);
+  kept.forEach((u, k) => {
+    rank[u] = unknownCount + k;
+  });
+  let eliminated = 0;
+  let largestFront = 0;
+  let flops = 0;
+  const local = new Int32Array(unknownCount);
+  const seen = new Int32Array(unknownCount); // touches by elements visited so far
+  const firstSeen = new Int32Array(unknownCount).fill(-1); // how many had been visited when it was first touched
+  let visited = 0;
   const isKept = new Uint8Array(unknownCount);
   for (const u of kept) isKept[u] = 1;
 
-  let largestFront = 0;
-  let flops = 0;
-  const local = new Int32Array(unknownCount).fill(-1);
-
-  // Counts of touches seen so far travel with the unknowns passed on: an unknown whose count is full is complete.
-  const build = (list: number[]): {front: Front; passed: Int32Array; seen: Int32Array} => {
-    const seen = new Map<number, number>();
-    const children: Front[] = [];
-    const passedBy: Int32Array[] = [];
-    let own: number[] = [];
-    if (list.length <= LEAF_ELEMENTS) {
-      own = list;
-      for (const e of list) for (const u of elements[e].unknowns) if (u >= 0) seen.set(u, (seen.get(u) ?? 0) + 1);
-    } else {
-      for (const half of bisect(elements, list)) {
-        const child = build(half);
-        children.push(child.front);
-        passedBy.push(child.passed);
-        child.passed.forEach((u, k) => seen.set(u, (seen.get(u) ?? 0) + child.seen[k]));
+  interface Node {
+    readonly elements: readonly number[];
+    readonly children: readonly Node[];
+    readonly complete: readonly number[];
+    readonly rest: readonly number[];
+  }
+  const dissect = (list: number[]): Node => {
+    const start = visited;
+    const children = list.length <= LEAF_ELEMENTS ? [] : bisect(elements, list).map(dissect);
+    const own = children.length ? [] : list;
+    const unknowns = new Set<number>();
+    for (const child of children) for (const u of child.rest) unknowns.add(u);
+    for (const e of own) {
+      for (const u of elements[e].unknowns) {
+        if (u < 0) continue;
+        if (seen[u]++ === 0) firstSeen[u] = visited;
+        unknowns.add(u);
       }
+      visited++;
     }
+    // Depth first: an unknown all of whose touches have been seen, the first of them here, has them all below this node.
     const complete: number[] = [];
     const rest: number[] = [];
-    for (const [u, n] of seen) (n === touches[u] && !isKept[u] ? complete : rest).push(u);
-    const unknowns = Int32Array.from([...complete, ...rest]);
+    for (const u of unknowns) (seen[u] === touches[u] && firstSeen[u] >= start && !isKept[u] ? complete : rest).push(u);
+    for (const u of complete) rank[u] = eliminated++;
+    return {elements: own, children, complete, rest};
+  };
+
+  const assemble = (node: Node): Front => {
+    const children = node.children.map(assemble);
+    const unknowns = Int32Array.from([...node.complete, ...node.rest.toSorted((p, q) => rank[p] - rank[q])]);
     unknowns.forEach((u, k) => {
       local[u] = k;
     });
-    const maps = passedBy.map(passed => passed.map(u => local[u]));
-    const elementMaps = own.map(e => elements[e].unknowns.map(u => (u < 0 ? -1 : local[u])));
-    for (const u of unknowns) local[u] = -1;
-    largestFront = Math.max(largestFront, unknowns.length);
-    for (let k = 0; k < complete.length; k++) flops += ((unknowns.length - k) * (unknowns.length - k + 1)) / 2;
-    const front = {elements: own, children, unknowns, count: complete.length, maps, elementMaps};
-    const passed = unknowns.subarray(complete.length);
-    return {front, passed, seen: passed.map(u => seen.get(u)!)};
+    const count = node.complete.length;
+    const n = unknowns.length;
+    largestFront = Math.max(largestFront, n);
+    for (let k = 0; k < count; k++) flops += ((n - k) * (n - k + 1)) / 2;
+    return {
+      elements: node.elements,
+      children,
+      unknowns,
+      count,
+      maps: children.map(child => child.unknowns.subarray(child.count).map(u => local[u])),
+      elementMaps: node.elements.map(e => elements[e].unknowns.map(u => (u < 0 ? -1 : local[u]))),
+    };
   };
 
-  const {front: root, passed} = build(elements.map((_, k) => k));
-  if (passed.length !== kept.length) throw new Error(`plan keeps ${passed.length} unknowns, asked for ${kept.length}`);
+  const root = assemble(dissect(elements.map((_, k) => k)));
+  const left = root.unknowns.length - root.count;
+  if (left !== kept.length) throw new Error(`plan keeps ${left} unknowns, asked for ${kept.length}`);
   return {root, kept, largestFront, stackLength: stackNeeded(root), flops};
 }
 
@@ -184,32 +207,21 @@ export function runElimination(
   visit(plan.root);
 
   const n = plan.kept.length;
-  const position = new Map<number, number>();
-  plan.root.unknowns.subarray(plan.root.count).forEach((u, k) => {
-    position.set(u, k);
-  });
-  const order = plan.kept.map(u => position.get(u)!);
   const S = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      const I = order[i];
-      const J = order[j];
-      const value = stack[I >= J ? I * n + J : J * n + I];
-      S[i * n + j] = value;
-      S[j * n + i] = value;
+      S[i * n + j] = stack[i * n + j];
+      S[j * n + i] = stack[i * n + j];
     }
   }
   return S;
 }
 
-/** Adds a child's Schur complement (lower triangle, order m, at `from`) into its parent's front. */
+/** Adds a child's Schur complement (lower triangle, order m, at `from`) into its parent's front; the map ascends. */
 function extendAdd(F: Float64Array, n: number, stack: Float64Array, from: number, m: number, map: Int32Array): void {
   for (let i = 0; i < m; i++) {
-    const I = map[i];
+    const to = map[i] * n;
     const row = from + i * m;
-    for (let j = 0; j <= i; j++) {
-      const J = map[j];
-      F[I >= J ? I * n + J : J * n + I] += stack[row + j];
-    }
+    for (let j = 0; j <= i; j++) F[to + map[j]] += stack[row + j];
   }
 }

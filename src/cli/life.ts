@@ -61,7 +61,8 @@ async function computed({read}: GoodStudy, flags: LifeFlags, terminal: Terminal)
       workers: flags.workers,
       signal: terminal.signal,
       onProgress: ({done, running}) => {
-        const label = running.map(task => task.label).join("; ");
+        const others = running.length > 1 ? ` (and ${running.length - 1} more)` : "";
+        const label = running.length > 0 ? running[0].label + others : "";
         terminal.status(width => progressText({done, label, elapsed: performance.now() - start}, width));
       },
     });

@@ -19,6 +19,9 @@ const DEFAULT_WIDTH = 100;
 /** Back to the first column, erase to the end (ECMA-48, CR and EL). */
 const ERASE_LINE = "\r\u001b[K";
 
+/** Kept free at the end of the status line for the ^C that the terminal echoes: a second line would not be erased. */
+const ROOM_FOR_ECHO = 4;
+
 type Environment = Readonly<Record<string, string | undefined>>;
 
 /** Colours and cursor movement: only for a terminal that has them. */
@@ -61,7 +64,7 @@ export function openTerminal(process: NodeJS.Process, signal: AbortSignal): Term
     status: line => {
       if (!moves) return;
       shown = true;
-      stderr.write(ERASE_LINE + line((stderr.columns || DEFAULT_WIDTH) - 1));
+      stderr.write(ERASE_LINE + line((stderr.columns || DEFAULT_WIDTH) - ROOM_FOR_ECHO));
     },
     clearStatus,
   };

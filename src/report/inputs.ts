@@ -75,22 +75,23 @@ function lawTable(all: readonly Material[]): Html | null {
   if (rows.length === 0) return null;
   return html`
   <div class="scroll"><table>
-    <caption>Crack growth dc/dN = A·ε<sup>n</sup> with c in mm and ε in µε (equation 4), its process zone d and stiffness shift; and the fatigue line N = 10⁶·(ε₆/ε)<sup>k</sup> (equation 9).</caption>
+    <caption>Crack growth dc/dN = A·ε<sup>n</sup> with c in mm and ε in µε (equation 4), its process zone d and stiffness shift; and the fatigue line N = 10⁶·(ε₆/ε)<sup>k</sup> with ε₆ shifted by (E₀/E)<sup>s</sup> (equation 9).</caption>
     <thead><tr><th scope="col">Material</th><th scope="col" class="n">A<br><small>mm per cycle, µε</small></th><th scope="col" class="n">n<br><small>–</small></th>
       <th scope="col" class="n">d<br><small>mm</small></th><th scope="col" class="n">E₀; m<br><small>MPa; –</small></th>
-      <th scope="col" class="n">ε₆<br><small>µε</small></th><th scope="col" class="n">k<br><small>–</small></th></tr></thead>
+      <th scope="col" class="n">ε₆<br><small>µε</small></th><th scope="col" class="n">k<br><small>–</small></th><th scope="col" class="n">E₀; s<br><small>MPa; –</small></th></tr></thead>
     <tbody>${rows.map(({name, growth: g, fatigue: f}) => {
-      const shift =
-        g?.referenceModulus == null || g.stiffnessExponent === 0
-          ? "none"
-          : `${figures(g.referenceModulus / 1e6)}; ${figures(g.stiffnessExponent)}`;
       return html`
       <tr><th scope="row">${name}</th>
         <td class="n">${g ? growthCoefficient(g) : "–"}</td><td class="n">${g ? figures(g.exponent) : "–"}</td>
-        <td class="n">${g ? figures(g.zoneLength * 1e3) : "–"}</td><td class="n">${g ? shift : "–"}</td>
-        <td class="n">${f ? figures(f.strainAtMillion * 1e6) : "–"}</td><td class="n">${f ? figures(f.exponent) : "–"}</td></tr>`;
+        <td class="n">${g ? figures(g.zoneLength * 1e3) : "–"}</td><td class="n">${g ? shiftText(g) : "–"}</td>
+        <td class="n">${f ? figures(f.strainAtMillion * 1e6) : "–"}</td><td class="n">${f ? figures(f.exponent) : "–"}</td><td class="n">${f ? shiftText(f) : "–"}</td></tr>`;
     })}</tbody>
   </table></div>`;
+}
+
+function shiftText(law: {readonly referenceModulus: number | null; readonly stiffnessExponent: number}): string {
+  if (law.referenceModulus === null || law.stiffnessExponent === 0) return "none";
+  return `${figures(law.referenceModulus / 1e6)}; ${figures(law.stiffnessExponent)}`;
 }
 
 /** Name and value; one row an input, one column a treatment. */

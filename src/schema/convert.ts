@@ -115,6 +115,10 @@ function toMaterial(name: string, material: MaterialDocument, factor: number): M
       ? {
           strainAtMillion: fromMicrostrain(material.fatigue_line.strain_at_million_microstrain),
           exponent: material.fatigue_line.exponent,
+          referenceModulus: material.fatigue_line.stiffness_shift
+            ? fromMPa(material.fatigue_line.stiffness_shift.reference_modulus_MPa)
+            : null,
+          stiffnessExponent: material.fatigue_line.stiffness_shift?.exponent ?? 0,
         }
       : null,
     source: material.source ?? "not stated",

@@ -117,6 +117,17 @@ export const materialFields = z.strictObject({
         typical: [40, 3000],
       }),
       exponent: quantity("–", "k of N = 10⁶·(ε₆/ε)^k", {above: 0, max: 15, typical: [3, 8]}),
+      stiffness_shift: z
+        .strictObject({
+          reference_modulus_MPa: modulus("E₀, modulus at which ε₆ was measured"),
+          exponent: quantity("–", "s of ε₆(E) = ε₆·(E₀/E)^s; 0.5 in the French design method", {
+            min: 0,
+            max: 2,
+            typical: [0.2, 1],
+          }),
+        })
+        .meta({description: "For use at other temperatures than ε₆ was measured at. Left out: none"})
+        .optional(),
     })
     .meta({
       description: "Fatigue line. Left out: ordinary fatigue away from the joint is not computed in this material",

@@ -4,7 +4,7 @@ import {TIPS} from "../response/index.ts";
 import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {type Fronts, type RateTable, ratesAt, rateTable} from "./rates.ts";
-import {binsOf, growthAt, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
+import {binsOf, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import type {
   CrackHistory,
@@ -114,10 +114,9 @@ function classRates(study: Study, bins: readonly TemperatureBin[], pieces: reado
   const yearly = classes.map((_, c) => {
     const sum = new Float64Array(pieces[0].advance[c].length);
     for (const bin of bins) {
-      const values = growthAt(
-        bin.temperature,
-        pieces.map(p => ({temperature: p.temperature, values: p.advance[c]})),
-      );
+      const piece = pieces.length === 1 ? pieces[0] : pieces.find(p => p.temperature === bin.temperature);
+      if (!piece) throw new InputError("shape", "pieces", "none", `one solved at ${bin.temperature} °C`);
+      const values = piece.advance[c];
       for (let k = 0; k < sum.length; k++) sum[k] += bin.share * values[k];
     }
     return sum;

@@ -77,7 +77,7 @@ export function ordinaryLives(study: OrdinaryCase): {
     for (const bin of bins) {
       const model = uncutModel(section, base, bin.temperature);
       traffic.classes.forEach((loadClass, c) => {
-        addDamage(model, sites, records, loadClass, c, bin.share);
+        addDamage(model, sites, records, loadClass, c, bin);
       });
     }
   }
@@ -90,14 +90,18 @@ export function ordinaryLives(study: OrdinaryCase): {
 }
 
 /**
- * Miner's damage n/N of equal strains, N = 10⁶·(ε₆/ε)^k. Compression does none.
+ * Miner's damage n/N of equal strains, N = 10⁶·(ε₆(E)/ε)^k with ε₆(E) = ε₆·(E₀/E)^s. Compression does none.
  *
+ * @param modulus      E of the layer at the time [Pa]
  * @param strain       ε, tension positive [–]
  * @param repetitions  n [–]
- * @source Miner 1945, doi:10.1115/1.4009458; EN 12697-24 (form of the line)
+ * @source Miner 1945, doi:10.1115/1.4009458; EN 12697-24 (form of the line);
+ *   s = ½ in the French design method (LCPC & SETRA 1994, Conception et dimensionnement des structures de chaussée)
  */
-export function fatigueDamage(line: FatigueLine, strain: number, repetitions: number): number {
-  return strain > 0 ? (repetitions / 1e6) * (strain / line.strainAtMillion) ** line.exponent : 0;
+export function fatigueDamage(line: FatigueLine, modulus: number, strain: number, repetitions: number): number {
+  if (!(strain > 0)) return 0;
+  const shift = line.referenceModulus === null ? 1 : (line.referenceModulus / modulus) ** line.stiffnessExponent;
+  return (repetitions / 1e6) * (strain / (line.strainAtMillion * shift)) ** line.exponent;
 }
 
 function checkBins(bins: readonly TemperatureBin[]): void {
@@ -172,7 +176,7 @@ function addDamage(
   records: readonly Exposure[],
   loadClass: LoadClass,
   c: number,
-  share: number,
+  bin: TemperatureBin,
 ): void {
   const loads = loadClass.wheels.map(
     (wheel): CircularLoad => ({
@@ -184,7 +188,7 @@ function addDamage(
   );
   const pointsOf = sites.map(site => site.points(loadClass));
   const {points: responses} = model.respond(loads, pointsOf.flat());
-  const repetitions = share * loadClass.passesPerYear * axleLines(loadClass.wheels).length;
+  const repetitions = bin.share * loadClass.passesPerYear * axleLines(loadClass.wheels).length;
   let at = 0;
   sites.forEach((site, i) => {
     let largest = -Infinity;
@@ -197,7 +201,7 @@ function addDamage(
       }
     }
     const record = records[i];
-    record.damage[c] += fatigueDamage(site.line, largest, repetitions);
+    record.damage[c] += fatigueDamage(site.line, modulusAt(site.layer.material, bin.temperature), largest, repetitions);
     if (largest > record.strain) {
       record.strain = largest;
       record.depth = depth;

@@ -15,7 +15,7 @@ import {
 import {modulusAt, type Section} from "../section/index.ts";
 import {ordinaryLives} from "./ordinary.ts";
 import {type Lane, laneOf, passAdvance, patchesOf, tipLaws, tipLayers, wander} from "./passes.ts";
-import {type CrackGrid, crackGrid, placeAmong} from "./rates.ts";
+import {type CrackGrid, crackGrid} from "./rates.ts";
 import {
   type ThermalGrowth,
   type ThermalResponse,
@@ -85,22 +85,10 @@ export function binsOf(study: Study): readonly TemperatureBin[] {
   return deriveBins(t.halfWayOverlay, study.bins.count);
 }
 
-const SOLVED_TEMPERATURES = 4;
-
-/**
- * Temperatures at which the section is solved: the bins' own when they are few; else Chebyshev points over their range, in
- * between which growth is interpolated (`growthAt`). Layers whose moduli do not change with temperature need one.
- */
-export function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): number[] {
+/** Temperatures at which the section is solved: every bin's, or one when no modulus changes with temperature. */
+function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): number[] {
   const varies = study.treatments.some(t => t.section.layers.some(l => l.material.modulus.length > 1));
-  if (!varies) return [bins[0].temperature];
-  if (bins.length <= SOLVED_TEMPERATURES) return bins.map(b => b.temperature);
-  const low = Math.min(...bins.map(b => b.temperature));
-  const high = Math.max(...bins.map(b => b.temperature));
-  return Array.from(
-    {length: SOLVED_TEMPERATURES},
-    (_, k) => (low + high) / 2 - ((high - low) / 2) * Math.cos((Math.PI * k) / (SOLVED_TEMPERATURES - 1)),
-  );
+  return varies ? bins.map(b => b.temperature) : [bins[0].temperature];
 }
 
 /** The pieces, heaviest kind first; their order is that in which `assembleLife` wants the results. */
@@ -246,32 +234,4 @@ function thermalPiece(study: Study, section: Section, task: LifeTask): ThermalPi
     },
     warnings,
   };
-}
-
-/**
- * Growth per pass at a bin's temperature from the solved ones: polynomial in temperature of the logarithm, since moduli are
- * near exponential in temperature and growth is a power of strain; linear of the value itself where any of them is zero.
- *
- * @param pieces at distinct temperatures
- */
-export function growthAt(
-  temperature: number,
-  pieces: readonly {readonly temperature: number; readonly values: Float64Array}[],
-): Float64Array {
-  if (pieces.length === 1) return pieces[0].values;
-  const exact = pieces.find(p => Math.abs(p.temperature - temperature) < 1e-9);
-  if (exact) return exact.values;
-  const sorted = [...pieces].sort((p, q) => p.temperature - q.temperature);
-  const T = sorted.map(p => p.temperature);
-  const weights = T.map((t, i) => T.reduce((w, u, j) => (i === j ? w : (w * (temperature - u)) / (t - u)), 1));
-  const [k, t] = placeAmong(Float64Array.from(T), temperature);
-  return Float64Array.from({length: sorted[0].values.length}, (_, m) => {
-    let log = 0;
-    for (let i = 0; i < sorted.length; i++) {
-      const v = sorted[i].values[m];
-      if (v <= 0) return (1 - t) * sorted[k].values[m] + t * sorted[k + 1].values[m];
-      log += weights[i] * Math.log(v);
-    }
-    return Math.exp(log);
-  });
 }

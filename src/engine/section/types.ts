@@ -21,10 +21,12 @@ export interface GrowthLaw {
   readonly stiffnessExponent: number; // m [–]; 0 when there is no shift
 }
 
-/** Fatigue line without a crack: N = 10⁶·(ε₆/ε)^k. */
+/** Fatigue line without a crack: N = 10⁶·(ε₆(E)/ε)^k, ε₆(E) = ε₆·(E₀/E)^s: a softer asphalt bears more strain. */
 export interface FatigueLine {
-  readonly strainAtMillion: number; // ε₆, strain amplitude for 10⁶ cycles [–]
+  readonly strainAtMillion: number; // ε₆, strain amplitude for 10⁶ cycles at the reference modulus [–]
   readonly exponent: number; // k [–]
+  readonly referenceModulus: number | null; // E₀ [Pa]; null when there is no shift
+  readonly stiffnessExponent: number; // s [–]; 0 when there is no shift
 }
 
 export interface Material {

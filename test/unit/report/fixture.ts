@@ -35,7 +35,7 @@ const ASPHALT: Material = {
   density: 2400,
   heatCapacity: 920,
   growth: {coefficient: 2.4e7, exponent: 4, zoneLength: 0.01, referenceModulus: 5.5e9, stiffnessExponent: 1.2},
-  fatigue: {strainAtMillion: 1.15e-4, exponent: 5},
+  fatigue: {strainAtMillion: 1.15e-4, exponent: 5, referenceModulus: null, stiffnessExponent: 0},
   source: "invented for this test, typical of a dense binder course",
 };
 const TOUGH: Material = {

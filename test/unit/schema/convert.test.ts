@@ -40,7 +40,7 @@ test("materials in SI", () => {
     conductivity: 1.4,
     density: 2350,
     heatCapacity: 920,
-    fatigue: {strainAtMillion: 1e-4, exponent: 5},
+    fatigue: {strainAtMillion: 1e-4, exponent: 5, referenceModulus: null, stiffnessExponent: 0},
     source: "invented",
   });
   // 1e-15 mm/cycle at 1 µε and n = 4: at 300 µε 1e-15·300⁴ = 8.1e-6 mm = 8.1e-9 m, by hand

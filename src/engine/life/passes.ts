@@ -121,7 +121,7 @@ export interface PassAdvance {
   readonly advance: Float64Array;
   /** [state][tip] largest tip strain along the pass and across the lane [–]. */
   readonly peak: Float64Array;
-  /** Points at which no set of touching stretches was consistent, over all points. */
+  /** Of the points that do the damage (tip strain over half the front's peak), the part at which no contact pattern agreed [–]. */
   readonly unsettled: number;
 }
 
@@ -181,7 +181,7 @@ export function passAdvance(
   const shear = new Float64Array(states * 2 * TIP_COUNT * ny);
   const settled = new Float64Array(states * TIP_COUNT * ny);
   const tips = new Float64Array(TIP_COUNT);
-  let unsettled = 0;
+  const doubtful = new Uint8Array(states * ny * X.length);
   for (let j = 0; j < X.length; j++) {
     for (const values of open) values.fill(0);
     shear.fill(0);
@@ -213,7 +213,9 @@ export function passAdvance(
         shear,
       );
     });
-    unsettled += settleContact(open, {states, quantities, ny}, settled);
+    settleContact(open, {states, quantities, ny}, settled, (state, i) => {
+      doubtful[(state * ny + i) * X.length + j] = 1;
+    });
     for (let i = 0; i < ny; i++) {
       const opening = (state: number, tip: number): number => settled[(state * TIP_COUNT + tip) * ny + i];
       for (let s = 0; s < states; s++) {
@@ -236,16 +238,24 @@ export function passAdvance(
   const peak = new Float64Array(states * TIP_COUNT);
   const length = X.length + 2;
   const stack = new Float64Array(length);
+  let points = 0;
+  let unsettled = 0;
   for (let k = 0; k < states * TIP_COUNT; k++) {
     const law = laws[k];
     if (!law) continue;
+    const own = strains.subarray(k * ny * length, (k + 1) * ny * length);
+    for (const strain of own) if (strain > peak[k]) peak[k] = strain;
     for (let i = 0; i < ny; i++) {
-      const series = strains.subarray((k * ny + i) * length, (k * ny + i + 1) * length);
+      const series = own.subarray(i * length, (i + 1) * length);
       advance[k * ny + i] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
-      for (let j = 0; j < length; j++) if (series[j] > peak[k]) peak[k] = series[j];
+      for (let j = 0; j < X.length; j++) {
+        if (series[j + 1] < 0.5 * peak[k]) continue;
+        points++;
+        unsettled += doubtful[(Math.floor(k / TIP_COUNT) * ny + i) * X.length + j];
+      }
     }
   }
-  return {advance, peak, unsettled: unsettled / (X.length * ny * states)};
+  return {advance, peak, unsettled: points ? unsettled / points : 0};
 }
 
 interface Table {
@@ -293,13 +303,14 @@ function accumulate(
  *
  * @param open     by pattern, [state][quantity][y]: three tips, then opening or pressure of each stretch
  * @param settled  [state][tip][y], overwritten
- * @returns points where no set agreed
+ * @param doubt    called where no set agreed
  */
 function settleContact(
   open: readonly Float64Array[],
   size: {readonly states: number; readonly quantities: number; readonly ny: number},
   settled: Float64Array,
-): number {
+  doubt: (state: number, i: number) => void,
+): void {
   const {states, quantities, ny} = size;
   const segments = quantities - TIP_COUNT;
   /** Bits of the stretches whose faces overlap though open, or pull on each other though closed. */
@@ -309,7 +320,6 @@ function settleContact(
       if (open[pattern][(s * quantities + TIP_COUNT + k) * ny + i] < 0) wrong |= 1 << k;
     return wrong;
   };
-  let unsettled = 0;
   for (let i = 0; i < ny; i++) {
     let pattern = 0;
     for (let s = 0; s < states; s++) {
@@ -321,13 +331,12 @@ function settleContact(
       if (wrong) {
         const count = open.map((_, p) => bits(faults(p, s, i)));
         pattern = count.indexOf(Math.min(...count));
-        if (count[pattern] > 0) unsettled++;
+        if (count[pattern] > 0) doubt(s, i);
       }
       for (let tip = 0; tip < TIP_COUNT; tip++)
         settled[(s * TIP_COUNT + tip) * ny + i] = open[pattern][(s * quantities + tip) * ny + i];
     }
   }
-  return unsettled;
 }
 
 function bits(x: number): number {

@@ -101,16 +101,17 @@ export function behaviourTable(result: LifeResult): Html {
       <th scope="col" class="n">Yearly range<br><small>with friction, mm</small></th><th scope="col" class="n">Movement<br><small>mm/K</small></th></tr></thead>
     <tbody>${result.treatments.map(
       t => html`
-      <tr><th scope="row">${t.treatment.name}</th><td class="n">${figures(t.transferEfficiency * 100, 2)}</td>
-        <td class="n">${figures(t.transferSpring / 1e9)}</td>
-        <td class="n">${movement(t, t.jointMovement.free)}</td><td class="n">${movement(t, t.jointMovement.computed)}</td>
-        <td class="n">${movement(t, t.jointMovement.perDegree)}</td></tr>`,
+      <tr><th scope="row">${t.treatment.name}</th><td class="n">${shown(t.transfer?.efficiency, 100)}</td>
+        <td class="n">${shown(t.transfer?.spring, 1e-9)}</td>
+        <td class="n">${shown(t.jointMovement?.free, 1e3)}</td><td class="n">${shown(t.jointMovement?.computed, 1e3)}</td>
+        <td class="n">${shown(t.jointMovement?.perDegree, 1e3)}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }
 
-function movement(t: TreatmentLife, metres: number): string {
-  return t.temperatures === null ? "–" : figures(metres * 1e3, 2);
+/** In people's units, or a dash where it was not computed. */
+function shown(value: number | undefined, scale: number): string {
+  return value === undefined ? "–" : figures(value * scale, 2);
 }
 
 /** Critical points of the ordinary mechanisms. Nothing when none was computed. */

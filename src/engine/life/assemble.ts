@@ -74,9 +74,8 @@ function treatmentLife(
     treatment,
     temperatures: thermal?.temperatures ?? null,
     bins,
-    transferSpring: wheels[0]?.transfer.stiffness ?? 0,
-    transferEfficiency: wheels[0]?.transfer.efficiency ?? 0,
-    jointMovement: thermal?.jointMovement ?? {free: 0, computed: 0, perDegree: 0},
+    transfer: wheels.length ? {spring: wheels[0].transfer.stiffness, efficiency: wheels[0].transfer.efficiency} : null,
+    jointMovement: thermal?.jointMovement ?? null,
     histories,
     ordinary: ordinaryLives,
     governing,
@@ -84,7 +83,12 @@ function treatmentLife(
     thermalCycles: thermal?.cycles ?? null,
     ratioToControl: {},
     warnings: [
-      ...new Set([...wheels.flatMap(p => p.warnings), ...(thermal?.warnings ?? []), ...(ordinary?.warnings ?? [])]),
+      ...new Set([
+        ...wheels.flatMap(p => p.warnings),
+        ...contactWarnings(study, bins, wheels),
+        ...(thermal?.warnings ?? []),
+        ...(ordinary?.warnings ?? []),
+      ]),
     ],
   };
 }
@@ -96,6 +100,27 @@ const MECHANISM = {
 } as const satisfies Record<Scenario, Mechanism>;
 
 const NEARLY_ALL = 1.1; // one cause alone takes less than 10 % longer than both
+
+const UNSETTLED_ACCEPTED = 0.05; // of the points that do the damage; more is worth a word
+
+/** Load classes for which contact of the joint's faces was often not settled, each bin counting by its part of the growth. */
+function contactWarnings(study: Study, bins: readonly TemperatureBin[], pieces: readonly TrafficPiece[]): string[] {
+  return study.traffic.classes.flatMap(({name}, c) => {
+    let growth = 0;
+    let doubtful = 0;
+    for (const piece of pieces) {
+      const share = bins.find(b => b.temperature === piece.temperature)?.share ?? 1;
+      const part = share * piece.advance[c].reduce((sum, v) => sum + v, 0);
+      growth += part;
+      doubtful += part * piece.unsettled[c];
+    }
+    if (!(doubtful > UNSETTLED_ACCEPTED * growth)) return [];
+    const percent = ((100 * doubtful) / growth).toFixed(0);
+    return [
+      `Where ${name} does its damage, contact of the joint's faces could not be settled at ${percent} % of the points.`,
+    ];
+  });
+}
 
 interface ClassRates {
   readonly table: RateTable; // [m per pass]

@@ -25,7 +25,7 @@ import {
   thermalHistory,
   thermalResponse,
 } from "./thermal.ts";
-import type {OrdinaryLife, Study, TemperatureBin, TreatmentLife} from "./types.ts";
+import type {JointMovement, OrdinaryLife, Study, TemperatureBin, TreatmentLife} from "./types.ts";
 
 export type LifeTask =
   | {
@@ -65,7 +65,7 @@ export interface ThermalPiece {
   readonly temperatures: PavementTemperatures;
   readonly growth: ThermalGrowth;
   readonly cycles: TreatmentLife["thermalCycles"];
-  readonly jointMovement: TreatmentLife["jointMovement"];
+  readonly jointMovement: JointMovement;
   readonly warnings: readonly string[];
 }
 

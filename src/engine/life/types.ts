@@ -78,13 +78,23 @@ export type Mechanism =
   | "reflection, both together"
   | OrdinaryMechanism;
 
+export interface JointTransfer {
+  readonly spring: number; // q as used [Pa/m]
+  readonly efficiency: number; // as computed on the bare jointed layer [–]
+}
+
+export interface JointMovement {
+  readonly free: number; // over the year, α·L·ΔT [m]
+  readonly computed: number; // with friction and the overlay holding on [m]
+  readonly perDegree: number; // computed [m/K]
+}
+
 export interface TreatmentLife {
   readonly treatment: Treatment;
   readonly temperatures: PavementTemperatures | null;
   readonly bins: readonly TemperatureBin[];
-  readonly transferSpring: number; // q as used [Pa/m]
-  readonly transferEfficiency: number; // as computed on the bare jointed layer [–]
-  readonly jointMovement: {readonly free: number; readonly computed: number; readonly perDegree: number}; // yearly range, free α·L·ΔT and with friction [m]; [m/K]
+  readonly transfer: JointTransfer | null; // null: no traffic
+  readonly jointMovement: JointMovement | null; // null: no temperature record
   readonly histories: readonly CrackHistory[]; // one per scenario computed
   readonly ordinary: readonly OrdinaryLife[];
   readonly governing: {readonly mechanism: Mechanism; readonly life: Life};
@@ -95,7 +105,7 @@ export interface TreatmentLife {
     readonly range: Float64Array;
     readonly perYear: Float64Array;
   } | null;
-  /** Life over the control's life, scenario by scenario; null where either is censored or not computed. */
+  /** Life over the control's life, scenario by scenario; left out where either is censored or not computed. */
   readonly ratioToControl: Readonly<Partial<Record<Scenario | "governing", number>>>;
   readonly warnings: readonly string[];
 }

@@ -4,7 +4,7 @@
  * zero element size. Theory: docs/theory/response.md.
  */
 import {Cancelled, InputError} from "../errors.ts";
-import {buildMesh, interfaceDepths, isPath} from "../section/mesh.ts";
+import {buildMesh, interfaceDepths} from "../section/mesh.ts";
 import type {LayerRole, Section} from "../section/types.ts";
 import {contactPressures} from "./contact.ts";
 import {type Lame, lame} from "./element.ts";
@@ -46,9 +46,10 @@ export interface Response {
 
 /** Sizes by the accuracy asked for, as measured in docs/theory/response.md. */
 export function meshSizes(section: Section, accuracy: number): {rowSize: number; finest: number; waveCount: number} {
-  const path = section.layers.filter(l => isPath(l.role));
-  const thickness = path.reduce((sum, l) => sum + l.thickness, 0) || section.layers[0].thickness;
-  const zoneLength = Math.min(...path.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
+  // An interlayer's own rows follow from its crack lengths; the overlay sets the size elsewhere.
+  const overlay = section.layers.filter(l => l.role === "overlay");
+  const thickness = overlay.reduce((sum, l) => sum + l.thickness, 0) || section.layers[0].thickness;
+  const zoneLength = Math.min(...overlay.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
     rowSize: Math.min(zoneLength, thickness / 8) * Math.min(factor, 1.5),

@@ -50,9 +50,36 @@ test("every relative link leads to a file, and to a heading where it names one",
   expect(links.flatMap(({page, link}) => faultOf(page, link) ?? [])).toEqual([]);
 });
 
-test("the contents name every page of docs", () => {
-  const listed = linksOf("docs/README.md").map(link => path.posix.join("docs", link.split("#")[0]));
-  expect(inDocs.filter(page => page !== "docs/README.md" && !listed.includes(page))).toEqual([]);
+const marker = "<!-- From here on written by test/docs.test.ts; vitest -u renews it. -->\n";
+
+/** One line a page of a folder of docs, by its heading. */
+function contentsOf(folder: string): string {
+  const own = inDocs.filter(page => path.posix.dirname(page) === `docs/${folder}`);
+  const titleOf = (page: string): string => /^# (.+)$/m.exec(textOf(page))?.[1] ?? page;
+  return own.map(page => `- [${titleOf(page)}](${path.posix.relative("docs", page)})`).join("\n");
+}
+
+test("the contents of the docs are current", async () => {
+  const [written] = textOf("docs/README.md").split(marker);
+  const page = `${written}${marker}
+## Theory
+
+The equations as they are implemented, with their sources; a page for each folder of the engine.
+
+${contentsOf("theory")}
+
+## Verification
+
+Exact and published values against computed ones, with the difference and how much of it is allowed. The tests write
+these pages.
+
+${contentsOf("verification")}
+`;
+  await expect(page).toMatchFileSnapshot("../docs/README.md");
+  const unlisted = inDocs.filter(
+    one => one !== "docs/README.md" && !page.includes(`(${path.posix.relative("docs", one)})`),
+  );
+  expect(unlisted).toEqual([]);
 });
 
 test("the README's study is one", () => {

@@ -5,6 +5,7 @@ import {Cancelled, InputError} from "../engine/errors.ts";
 import {FileError, softwareVersion} from "../node/index.ts";
 import {addCheck} from "./check.ts";
 import {addLife} from "./life.ts";
+import {addProbe} from "./probe.ts";
 import {addSchema} from "./schema.ts";
 import {BadInput} from "./study.ts";
 import {openTerminal, type Terminal} from "./terminal.ts";
@@ -42,6 +43,7 @@ function commandLine(terminal: Terminal): Command {
     .addHelpText("after", "\nExample:\n  seamwright life examples/county-road.yaml --report out/county-road.html");
   addLife(program, terminal);
   addCheck(program, terminal);
+  addProbe(program, terminal);
   addSchema(program, terminal);
   return program;
 }
@@ -62,7 +64,7 @@ function tell(error: unknown, terminal: Terminal): number {
     return error.action === "read" ? EXIT.badInput : EXIT.failed;
   }
   if (error instanceof InputError) {
-    terminal.say(`This study cannot be computed. ${error.message}\n`);
+    terminal.say(`This cannot be computed. ${error.message}\n`);
     return error.code === "convergence" ? EXIT.failed : EXIT.badInput;
   }
   return tellUnexpected(error, terminal);

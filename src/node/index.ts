@@ -1,6 +1,7 @@
 /** What only Node can do: files, threads, hashes. */
 export {FileError} from "./fileError.ts";
 export {computeLife, type LifeOptions, type LifeProgress} from "./life.ts";
+export {computeProbe} from "./probe.ts";
 export {readStudyFile, type StudyFile} from "./readFiles.ts";
 export {softwareVersion} from "./version.ts";
 export {type OutputFile, requireWritable, writeFiles} from "./writeFiles.ts";

@@ -1,5 +1,5 @@
-import {spawnSync} from "node:child_process";
-import {mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
+import {spawn, spawnSync} from "node:child_process";
+import {existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
 import {afterAll, beforeAll, describe, expect, test} from "vitest";
@@ -92,6 +92,17 @@ describe("bad input ends with 2 and says what and where", () => {
     [["life", example, "--workers", "0"], "a whole number from 1 to 256"],
     [["life", example, "--wrokers", "2"], "Did you mean --workers?"],
     [["lief", example], "Did you mean life?"],
+    [["probe", example], "required option '--temperature-C <number>' not specified"],
+    [["probe", example, "--temperature-C", "warm"], "It must be a number."],
+    [["probe", example, "--temperature-C", "20", "--x-mm", "0,"], "It must be a number."],
+    [
+      ["probe", example, "--temperature-C", "20", "--treatment", "Plain"],
+      'there is: "Plain overlay", "With interlayer".',
+    ],
+    [
+      ["probe", example, "--temperature-C", "20", "--underside-mm", "500"],
+      "cracks.underside + cracks.surface: got 0.5, need <",
+    ],
     [[], "Usage: seamwright"],
   ])("%j", (args, message) => {
     const {code, out, err} = seamwright(args);
@@ -112,6 +123,21 @@ test("a report that cannot be written is told before anything is computed, and l
   expect(err).not.toContain("SEAMWRIGHT_DEBUG");
   expect(Date.now() - start).toBeLessThan(10_000); // the computation alone takes longer
   expect(readdirSync(folder).filter(name => name !== "file")).toEqual(before.filter(name => name !== "file"));
+});
+
+test.skipIf(process.platform === "win32")("Ctrl-C ends with 130 at once and leaves nothing", async () => {
+  const target = path.join(folder, "interrupted");
+  const args = ["life", example, "--report", path.join(target, "r.html"), "--csv", target];
+  const child = spawn(process.execPath, ["src/cli/main.ts", ...args], {cwd: root});
+  let err = "";
+  child.stderr.on("data", text => {
+    err += text;
+  });
+  setTimeout(() => child.kill("SIGINT"), 4000); // threads are computing by then, and far from done
+  const code = await new Promise(resolve => child.on("close", resolve));
+  expect(err).toBe("Interrupted; nothing was written.\n");
+  expect(code).toBe(130);
+  expect(existsSync(target)).toBe(false);
 });
 
 describe("help", () => {

@@ -5,13 +5,21 @@ import {
   type FieldPoint,
   type LayeredModel,
   largestHorizontal,
-  largestPrincipal,
   layeredModel,
-  type PointResponse,
 } from "../layered/index.ts";
 import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
-import {axleLines, growthFactor, type LoadClass, standardAxleEquivalence, type Traffic} from "../traffic/index.ts";
-import {besidePlaces, contactRadius, undersidePlaces} from "./ordinaryPlaces.ts";
+import {growthFactor, type LoadClass, standardAxleEquivalence, type Traffic, type Wheel} from "../traffic/index.ts";
+import {
+  besideGrid,
+  besideLines,
+  contactRadius,
+  type LateralGrid,
+  type LinePlaces,
+  undersideGrid,
+  undersideLines,
+  underWheel,
+  wanderAverage,
+} from "./ordinaryPlaces.ts";
 import type {Life, OrdinaryLife, OrdinaryMechanism, TemperatureBin} from "./types.ts";
 
 /** "Near the surface" is down to here, or to half the top course where that is less [m]. */
@@ -27,36 +35,40 @@ const TIME_TOLERANCE = 1e-12;
 
 export interface OrdinaryCase {
   readonly section: Section; // its joint is ignored
-  readonly traffic: Traffic; // wander is ignored
+  readonly traffic: Traffic;
   readonly bins: readonly TemperatureBin[];
   readonly analysisPeriod: number; // through which traffic grows [years]
   readonly horizon?: number; // lives beyond are censored [years]; default 10 000
 }
 
-/** A place where fatigue is followed: a mechanism in one layer. */
+/** Where fatigue is followed: a mechanism in one layer. */
 interface Site {
   readonly mechanism: OrdinaryMechanism;
   readonly layer: Layer;
-  readonly depth: number; // of the layer's underside, or 0 for the surface [m]
+  readonly depths: readonly number[]; // looked at; the first is told when no strain is found [m]
   readonly line: FatigueLine;
-  readonly points: (loadClass: LoadClass) => FieldPoint[];
-  readonly strain: (response: PointResponse) => number;
-}
-
-/** What a site has been through: damage of one year at first-year traffic, a class each. */
-interface Exposure {
-  readonly damage: Float64Array; // [1/year]
+  readonly tracks: readonly Track[]; // a load class each
   strain: number; // largest so far [–]
   depth: number; // where [m]
+}
+
+/** What one load class does to a site across the lane. */
+interface Track {
+  readonly grid: LateralGrid;
+  readonly lines: readonly {
+    readonly count: number; // axle lines alike
+    readonly points: readonly (readonly FieldPoint[])[]; // of each solved lateral point; none under a wheel
+  }[];
+  readonly damage: Float64Array; // at the solved points; of a year at first-year traffic that keeps to the line [1/year]
 }
 
 /**
  * Fatigue lives away from the joint: at the underside of every overlay and interlayer course, and near the surface of
  * the top course beside the wheels, for materials with a fatigue line.
  *
- * A whole group of wheels loads the section at once; one pass counts as many repetitions of its largest strain as it has
- * axle lines. Damage is summed by Miner's rule over temperature bins and classes, each class with its own largest strain and no
- * wander, which errs on the safe side.
+ * A whole group of wheels loads the section at once; each of its axle lines is one repetition of the largest strain at
+ * that line, found at every lateral place. Damage is summed by Miner's rule over lines and temperature bins, averaged over
+ * the lateral position of each class, summed over the classes, and counts at the place where the sum is largest.
  *
  * @throws InputError "domain" | "shape" | "convergence"
  * @source Palmgren 1924; Miner 1945; docs/theory/layered.md
@@ -69,22 +81,19 @@ export function ordinaryLives(study: OrdinaryCase): {
   checkBins(bins);
   const warnings: string[] = [];
   const base = elasticBase(section, warnings);
-  const sites = sitesOf(section, warnings);
-  const records = sites.map(
-    (site): Exposure => ({damage: new Float64Array(traffic.classes.length), strain: 0, depth: site.depth}),
-  );
+  const sites = sitesOf(section, traffic, warnings);
   if (sites.length > 0) {
     for (const bin of bins) {
       const model = uncutModel(section, base, bin.temperature);
       traffic.classes.forEach((loadClass, c) => {
-        addDamage(model, sites, records, loadClass, c, bin);
+        addDamage(model, sites, loadClass, c, bin);
       });
     }
   }
-  const lives = sites.map((site, i): OrdinaryLife => {
-    const {damage, strain, depth} = records[i];
+  const lives = sites.map((site): OrdinaryLife => {
+    const damage = wanderedDamage(site.tracks, traffic);
     const life = lifeOf(damage, traffic, study.analysisPeriod, study.horizon ?? HORIZON);
-    return {mechanism: site.mechanism, layer: site.layer.name, depth, strain, life};
+    return {mechanism: site.mechanism, layer: site.layer.name, depth: site.depth, strain: site.strain, life};
   });
   return {lives, warnings};
 }
@@ -134,7 +143,7 @@ function elasticBase(section: Section, warnings: string[]): ElasticBase {
   return base;
 }
 
-function sitesOf(section: Section, warnings: string[]): Site[] {
+function sitesOf(section: Section, traffic: Traffic, warnings: string[]): Site[] {
   const sites: Site[] = [];
   let z = 0;
   section.layers.forEach((layer, j) => {
@@ -146,34 +155,44 @@ function sitesOf(section: Section, warnings: string[]): Site[] {
       warnings.push(`Ordinary fatigue is not computed for ${layer.name}: ${layer.material.name} has no fatigue line.`);
       return;
     }
+    const add = (mechanism: OrdinaryMechanism, depths: readonly number[]) => {
+      const tracks = traffic.classes.map(({wheels}) => trackOf(mechanism, wheels, depths, j));
+      sites.push({mechanism, layer, line, depths, tracks, strain: 0, depth: depths[0]});
+    };
     if (j === 0) {
       const reach = Math.min(NEAR_SURFACE, layer.thickness / 2);
-      sites.push({
-        mechanism: "near-surface fatigue",
-        layer,
-        depth: 0,
-        line,
-        strain: response => largestPrincipal(response.strain),
-        points: ({wheels}) => besidePlaces(wheels).flatMap(p => SHARES.map(s => ({...p, z: s * reach, layer: j}))),
-      });
+      add(
+        "near-surface fatigue",
+        SHARES.map(s => s * reach),
+      );
     }
-    sites.push({
-      mechanism: "underside fatigue",
-      layer,
-      depth: bottom,
-      line,
-      strain: response => largestHorizontal(response.strain),
-      points: ({wheels}) => undersidePlaces(wheels).map(p => ({...p, z: bottom, layer: j})),
-    });
+    add("underside fatigue", [bottom]);
   });
   return sites;
 }
 
-/** One class in one bin: largest strain of every site and the damage of a year. */
+function trackOf(
+  mechanism: OrdinaryMechanism,
+  wheels: readonly Wheel[],
+  depths: readonly number[],
+  layer: number,
+): Track {
+  const beside = mechanism === "near-surface fatigue";
+  const grid = beside ? besideGrid(wheels) : undersideGrid(wheels);
+  const places = beside ? besideLines(wheels) : undersideLines(wheels);
+  const pointsAt = (line: LinePlaces, y: number): FieldPoint[] =>
+    beside && underWheel(line.wheels, y) ? [] : line.x.flatMap(x => depths.map(z => ({x, y, z, layer})));
+  const lines = places.map(line => ({
+    count: line.count,
+    points: Array.from(grid.solved, y => pointsAt(line, y)),
+  }));
+  return {grid, lines, damage: new Float64Array(grid.solved.length)};
+}
+
+/** One class in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site. */
 function addDamage(
   model: LayeredModel,
   sites: readonly Site[],
-  records: readonly Exposure[],
   loadClass: LoadClass,
   c: number,
   bin: TemperatureBin,
@@ -186,35 +205,55 @@ function addDamage(
       pressure: wheel.load / (wheel.length * wheel.width),
     }),
   );
-  const pointsOf = sites.map(site => site.points(loadClass));
-  const {points: responses} = model.respond(loads, pointsOf.flat());
-  const repetitions = bin.share * loadClass.passesPerYear * axleLines(loadClass.wheels).length;
-  let at = 0;
-  sites.forEach((site, i) => {
-    let largest = -Infinity;
-    let depth = 0;
-    for (const point of pointsOf[i]) {
-      const strain = site.strain(responses[at++]);
-      if (strain > largest) {
-        largest = strain;
-        depth = point.z;
-      }
+  const all = sites.flatMap(site => site.tracks[c].lines.flatMap(line => line.points.flat()));
+  const {points: responses} = model.respond(loads, all);
+  const passes = bin.share * loadClass.passesPerYear;
+  let next = 0;
+  for (const site of sites) {
+    const {lines, damage} = site.tracks[c];
+    const modulus = modulusAt(site.layer.material, bin.temperature);
+    for (const {count, points} of lines) {
+      points.forEach((candidates, k) => {
+        let largest = 0;
+        for (const {z} of candidates) {
+          const strain = largestHorizontal(responses[next++].strain);
+          largest = Math.max(largest, strain);
+          if (strain > site.strain) {
+            site.strain = strain;
+            site.depth = z;
+          }
+        }
+        damage[k] += fatigueDamage(site.line, modulus, largest, passes * count);
+      });
     }
-    const record = records[i];
-    record.damage[c] += fatigueDamage(site.line, modulusAt(site.layer.material, bin.temperature), largest, repetitions);
-    if (largest > record.strain) {
-      record.strain = largest;
-      record.depth = depth;
-    }
+  }
+}
+
+/** Damage of a year at first-year traffic, a class each, at the lateral points of all classes, wander applied [1/year]. */
+function wanderedDamage(tracks: readonly Track[], traffic: Traffic): Float64Array[] {
+  const at = Float64Array.from(new Set(tracks.flatMap(track => [...track.grid.y])));
+  return tracks.map(({grid, damage}, c) => {
+    const last = grid.y.length - 1;
+    const across = grid.y.map((_, k) => damage[k < damage.length ? k : last - k]);
+    return wanderAverage(grid, across, traffic.classes[c].wanderDeviation, at);
   });
 }
 
-/** Time t with Σ D·G(t) = 1 over the classes, D the damage of a year at first-year traffic. */
-function lifeOf(damage: Float64Array, traffic: Traffic, period: number, horizon: number): Life {
+/** Time t with max over the places of Σ D·G(t) = 1 over the classes, D the damage of a year at first-year traffic. */
+function lifeOf(damage: readonly Float64Array[], traffic: Traffic, period: number, horizon: number): Life {
   requirePositive("horizon", horizon, "years");
   const {classes, standardAxle} = traffic;
   const grown = (c: number, years: number) => growthFactor(years, classes[c].growth, period);
-  const reached = (years: number) => damage.reduce((sum, d, c) => sum + d * grown(c, years), 0);
+  const reached = (years: number) => {
+    const growth = classes.map((_, c) => grown(c, years));
+    let worst = 0;
+    for (let k = 0; k < (damage[0]?.length ?? 0); k++) {
+      let sum = 0;
+      for (let c = 0; c < growth.length; c++) sum += damage[c][k] * growth[c];
+      worst = Math.max(worst, sum);
+    }
+    return worst;
+  };
   const censored = reached(horizon) < 1;
   const years = censored ? horizon : timeTo(reached, horizon);
   let passes = 0;

@@ -65,6 +65,11 @@ const study: OrdinaryCase = {
   bins: [{temperature: 15, share: 1}],
   analysisPeriod: 20,
 };
+const withDeviation = (wanderDeviation: number, loadClass = axle): OrdinaryCase => ({
+  ...study,
+  traffic: {...study.traffic, classes: [{...loadClass, wanderDeviation}]},
+});
+const without = withDeviation(0);
 const lifeIn = (s: OrdinaryCase, mechanism = "underside fatigue") =>
   ordinaryLives(s).lives.find(l => l.mechanism === mechanism)!;
 
@@ -90,8 +95,8 @@ describe("principal strains", () => {
 });
 
 describe("ordinary lives", () => {
-  test("one class, one bin: the strain of the elastic solution, and Miner's sum solved for time", () => {
-    const result = lifeIn(study);
+  test("one class, one bin, no wander: the strain of the elastic solution, and Miner's sum solved for time", () => {
+    const result = lifeIn(without);
     const radius = Math.sqrt((0.22 * 0.22) / Math.PI);
     const stack = layers.map(l => ({
       modulus: modulusAt(l.material, 15),
@@ -105,7 +110,10 @@ describe("ordinary lives", () => {
         {x: 0, y: 0.1875, z: 0.1, layer: 0},
       ],
     );
-    expect(result.strain / Math.max(...direct.points.map(p => p.strain.xx))).toBeCloseTo(1, 10);
+    // the largest lies a little off the wheel's centre: 0.9 % above what these two places have
+    const found = result.strain / Math.max(...direct.points.map(p => largestHorizontal(p.strain)));
+    expect(found).toBeGreaterThanOrEqual(1 - 1e-10);
+    expect(found).toBeLessThan(1.02);
     expect(result.depth).toBeCloseTo(0.1, 12);
     const yearly = fatigueDamage(asphalt.fatigue!, 5e9, result.strain, axle.passesPerYear);
     // yearly·((1.02)ᵗ − 1)/ln 1.02 = 1 while t ≤ 20
@@ -150,10 +158,40 @@ describe("ordinary lives", () => {
     const near = lifeIn(study, "near-surface fatigue");
     expect(near.strain).toBeGreaterThan(0);
     expect(near.depth).toBeLessThanOrEqual(0.02);
+    // Right beside a step of pressure q the largest principal strain is (1+ν)q/πE·[sin α − (1−2ν)α], cos α = 1−2ν,
+    // whatever the section: it must not be what is found (docs/theory/layered.md Eq. 9)
+    const angle = Math.acos(0.3);
+    const step = ((1.35 * 32_500) / 0.22 ** 2 / (Math.PI * 5e9)) * (Math.sin(angle) - 0.3 * angle);
+    expect(near.strain).toBeLessThan(0.8 * step); // 23 µε of 33
     // one wheel's load raised by a hair: no symmetry left, all places are looked at
     const skew = {...axle, wheels: [wheel(0, 0), wheel(0, 0.375, 32_500.001)]};
-    const all = lifeIn({...study, traffic: {...study.traffic, classes: [skew]}}, "near-surface fatigue");
+    const all = lifeIn(withDeviation(0.25, skew), "near-surface fatigue");
     expect(all.strain / near.strain).toBeCloseTo(1, 6);
+  });
+
+  test("wander spreads the damage: life grows with it, strain stays; far apart, classes do not add up", () => {
+    for (const mechanism of ["underside fatigue", "near-surface fatigue"]) {
+      const lives = [0, 0.001, 0.1, 0.25, 0.77].map(s => lifeIn(withDeviation(s), mechanism));
+      for (const l of lives) expect(l.strain).toBe(lives[0].strain);
+      expect(lives[1].life.years).toBeGreaterThan(0.999 * lives[0].life.years);
+      for (let i = 2; i < lives.length; i++) expect(lives[i].life.years).toBeGreaterThan(lives[i - 1].life.years);
+    }
+    const classes = [0, 12].map(y => ({...axle, growth: 0, wanderDeviation: 0.25, wheels: [wheel(0, y)]}));
+    const years = (...chosen: LoadClass[]) =>
+      lifeIn({...study, horizon: 1e6, traffic: {...study.traffic, classes: chosen}}).life.years;
+    expect(years(...classes) / years(classes[0])).toBeCloseTo(1, 6);
+    expect(years(classes[0], classes[0]) / years(classes[0])).toBeCloseTo(0.5, 6);
+  });
+
+  test("a group off its reference line or turned round has the same life", () => {
+    const moved = {...axle, wheels: [wheel(0.3, -2), wheel(0.3, -1.625)]};
+    expect(lifeIn(withDeviation(0.25, moved)).life.years / lifeIn(study).life.years).toBeCloseTo(1, 6);
+    const bogie = {...axle, wheels: [wheel(0, 0), wheel(0, 0.375), wheel(1.3, 0), wheel(1.3, 0.375)]};
+    const skew = {...bogie, wheels: [...bogie.wheels.slice(0, 3), wheel(1.3, 0.375, 32_500.001)]};
+    expect(lifeIn(withDeviation(0.25, skew)).life.years / lifeIn(withDeviation(0.25, bogie)).life.years).toBeCloseTo(
+      1,
+      2, // the grid of the skew one is not mirrored
+    );
   });
 
   test("less friction under the slab, more strain", () => {

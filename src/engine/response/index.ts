@@ -3,6 +3,15 @@
 export {contactPressures} from "./contact.ts";
 export {type DirectCase, type DirectSolution, solveDirect} from "./direct.ts";
 export {elementStiffness, type Lame, lame} from "./element.ts";
+export {
+  type ClosurePair,
+  energyReleaseRates,
+  type Modes,
+  stressIntensities,
+  type TipClosure,
+  type TipPlace,
+  tipClosure,
+} from "./energy.ts";
 export {condense, type LineModel, lineModel, type NodePlaces, type Stiffnesses, type StrainCase} from "./line.ts";
 export {inverseWeights, type Strip, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 export {

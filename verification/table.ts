@@ -44,6 +44,16 @@ export function verificationTable(file: string, title: string, introduction: str
       rows.push(`| ${cells.map(cell => cell.replaceAll("|", "\\|")).join(" | ")} |`);
       expect(error, `${c.name}: expected ${c.expected}, computed ${c.computed}`).toBeLessThanOrEqual(c.tolerance);
     },
+    /** A loose bound: what is known is only that the value lies between two others. */
+    between(
+      c: Omit<Comparison, "expected" | "tolerance" | "absolute"> & {readonly low: number; readonly high: number},
+    ): void {
+      const range = Number.isFinite(c.high) ? `${format(c.low, 6)} to ${format(c.high, 6)}` : `> ${format(c.low, 6)}`;
+      const cells = [c.name, c.source, c.standing, c.unit, range, format(c.computed, 3), "–", "–"];
+      rows.push(`| ${cells.map(cell => cell.replaceAll("|", "\\|")).join(" | ")} |`);
+      expect(c.computed, `${c.name}: expected ${range}`).toBeGreaterThanOrEqual(c.low);
+      expect(c.computed, `${c.name}: expected ${range}`).toBeLessThanOrEqual(c.high);
+    },
     /** Free text between rows: a convergence study, a remark on the theories compared. */
     heading(text: string): void {
       rows.push("", `### ${text}`, "", HEAD);

@@ -1,7 +1,7 @@
 import {readFileSync} from "node:fs";
 import {parse} from "csv-parse/sync";
 import {expect, test} from "vitest";
-import {rainflow, rainflowDamage, repeatingRainflow} from "../../src/engine/crack/rainflow.ts";
+import {rainflow, rainflowDamage, repeatingRainflow} from "../../src/engine/crack/index.ts";
 import {verificationTable} from "../table.ts";
 
 const {compare, heading, page} = verificationTable(

@@ -4,7 +4,7 @@
  * Theory: docs/theory/response.md.
  */
 import {type Plan, planElimination, runElimination, type Workspace, workspace} from "../numeric/index.ts";
-import type {InterfaceSpring, LineNode, Mesh} from "../section/mesh.ts";
+import type {InterfaceSpring, LineNode, Mesh} from "../section/index.ts";
 import {elementStiffness, initialStrainLoad, type Lame, sideSpring} from "./element.ts";
 
 export interface LineModel {

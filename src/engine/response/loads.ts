@@ -1,6 +1,6 @@
 /** Wheels as loads on the surface nodes, and the inverse transform along y. */
 import {InputError} from "../errors.ts";
-import type {Mesh} from "../section/mesh.ts";
+import type {Mesh} from "../section/index.ts";
 import type {SurfaceLoads} from "./parts.ts";
 
 /**

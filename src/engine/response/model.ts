@@ -4,8 +4,8 @@
  * zero element size. Theory: docs/theory/response.md.
  */
 import {Cancelled, InputError} from "../errors.ts";
-import {buildMesh, interfaceDepths} from "../section/mesh.ts";
-import type {LayerRole, Section} from "../section/types.ts";
+import type {LayerRole, Section} from "../section/index.ts";
+import {buildMesh, interfaceDepths} from "../section/index.ts";
 import {contactPressures} from "./contact.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";

@@ -3,8 +3,8 @@
  * Efficiency is w(0−)/w(0+) at y = 0 on the bare jointed layer, the wheel's edge on the loaded edge of the joint.
  */
 import {InputError} from "../errors.ts";
-import {buildMesh, isPath} from "../section/mesh.ts";
-import type {Section} from "../section/types.ts";
+import type {Section} from "../section/index.ts";
+import {buildMesh, isPath} from "../section/index.ts";
 import {solveDirect} from "./direct.ts";
 import {condense, lineModel} from "./line.ts";
 import {inverseWeights, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";

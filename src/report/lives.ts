@@ -72,7 +72,7 @@ export function mechanismRows(t: TreatmentLife, control: TreatmentLife): Mechani
       }),
   );
   const ordinary = t.ordinary.map(o => {
-    const other = control.ordinary.find(c => c.mechanism === o.mechanism)?.life;
+    const other = control.ordinary.find(c => c.mechanism === o.mechanism && c.layer === o.layer)?.life;
     const governs = ends && o.mechanism === t.governing.mechanism && o.life.years === t.governing.life.years;
     const told = same ? none : ratioText(o.life, other, undefined);
     return {mechanism: o.mechanism, where: o.layer, life: o.life, governs, ratio: told};

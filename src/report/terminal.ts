@@ -27,13 +27,16 @@ const COLUMNS = [
 type Key = (typeof COLUMNS)[number]["key"];
 
 const NARROWEST = 32; // [characters]
-const FIRST_COLUMN = 30;
+/** First column: mechanism and layer, where there is room for them. */
+function firstColumn(width: number): number {
+  return Math.min(36, Math.max(30, width - 8));
+}
 
 /** What fits: passes go first, then standard axles, then the ratio. */
 function columnsFor(width: number): readonly (typeof COLUMNS)[number][] {
   let kept: readonly (typeof COLUMNS)[number][] = COLUMNS;
   for (const key of ["passes", "axles", "ratio"] satisfies Key[]) {
-    if (FIRST_COLUMN + kept.reduce((sum, c) => sum + c.size, 0) <= width) break;
+    if (firstColumn(width) + kept.reduce((sum, c) => sum + c.size, 0) <= width) break;
     kept = kept.filter(c => c.key !== key);
   }
   return kept;
@@ -58,6 +61,7 @@ function printable(text: string): string {
 
 function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, paint: Paint): string[] {
   const columns = columnsFor(width);
+  const first = firstColumn(width);
   const lines = [paint("bold", printable(t.treatment.name))];
   for (const r of mechanismRows(t, base)) {
     const life = lifeText(r.life);
@@ -68,12 +72,21 @@ function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, pa
       passes: open ? "–" : count(r.life.passes),
       ratio: r.ratio.text,
     };
-    const name = `${r.governs ? "▸" : " "} ${r.mechanism}`.padEnd(FIRST_COLUMN);
+    const name = fitted(`${r.governs ? "▸" : " "} ${rowName(r)}`, first - 1).padEnd(first);
     const row = printable(name + columns.map(c => cells[c.key].padStart(c.size)).join(""));
     lines.push(r.governs ? paint("accent", row) : row);
   }
   lines.push(...wrap(printable(`Governs: ${governingReason(t)}.`), width, "  ").map(l => paint("dim", l)), "");
   return lines;
+}
+
+/** A mechanism with the layer it acts in, where that is said. */
+function rowName(r: {readonly mechanism: string; readonly where: string}): string {
+  return r.where ? `${r.mechanism}, ${r.where}` : r.mechanism;
+}
+
+function fitted(text: string, size: number): string {
+  return text.length > size ? `${text.slice(0, size - 1)}…` : text;
 }
 
 /** Computed numbers of the lives that are not shown as they are; equal notes are told once. */
@@ -84,7 +97,7 @@ function noteLines(result: LifeResult, width: number, paint: Paint): string[] {
       const {note} = lifeText(r.life);
       if (note === null) continue;
       const text = [note, r.ratio.note].filter(n => n !== null).join(", ");
-      notes.set(text, [...(notes.get(text) ?? []), `${t.treatment.name}, ${r.mechanism}`]);
+      notes.set(text, [...(notes.get(text) ?? []), `${t.treatment.name}, ${rowName(r)}`]);
     }
   const lines = [...notes].map(([text, where]) => `${where.join("; ")}: ${text}.`);
   return lines.flatMap(n => wrap(printable(n), width, "  ")).map(l => paint("dim", l));
@@ -96,7 +109,7 @@ export function lifeTable(result: LifeResult, options: TerminalOptions): string 
   const paint: Paint = (code, text) => (options.colour ? `${CODES[code]}${text}${RESET}` : text);
   const base = control(result);
   const columns = columnsFor(width);
-  const title = "Life by mechanism".padEnd(FIRST_COLUMN) + columns.map(c => c.title.padStart(c.size)).join("");
+  const title = "Life by mechanism".padEnd(firstColumn(width)) + columns.map(c => c.title.padStart(c.size)).join("");
   const warnings = [...new Set(result.treatments.flatMap(t => t.warnings))];
   const {headline} = answer(result);
   return `${[

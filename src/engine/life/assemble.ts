@@ -3,6 +3,7 @@ import {InputError} from "../errors.ts";
 import {TIPS} from "../response/index.ts";
 import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
+import {HORIZON} from "./ordinary.ts";
 import {type Fronts, type RateTable, ratesAt, rateTable} from "./rates.ts";
 import {binsOf, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
@@ -17,9 +18,6 @@ import type {
   Treatment,
   TreatmentLife,
 } from "./types.ts";
-
-/** Lives beyond are not told: nobody's traffic or climate is known so far ahead [years]. */
-export const HORIZON = 1e5;
 
 /** @param pieces results of all tasks of the study, in any order */
 export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeResult {

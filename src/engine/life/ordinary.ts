@@ -28,8 +28,8 @@ const NEAR_SURFACE = 0.02;
 const SHARES = [0, 0.5, 1];
 /** Shares of the bins must sum to 1 within this [–]. */
 const SHARE_SLACK = 1e-6;
-/** Longest life told [years]. */
-const HORIZON = 1e4;
+/** Lives beyond are not told: nobody's traffic or climate is known so far ahead [years]. */
+export const HORIZON = 1e5;
 /** Accuracy of the time at which Miner's sum reaches 1, relative [–]. */
 const TIME_TOLERANCE = 1e-12;
 
@@ -38,7 +38,7 @@ export interface OrdinaryCase {
   readonly traffic: Traffic;
   readonly bins: readonly TemperatureBin[];
   readonly analysisPeriod: number; // through which traffic grows [years]
-  readonly horizon?: number; // lives beyond are censored [years]; default 10 000
+  readonly horizon?: number; // lives beyond are censored [years]; default HORIZON
 }
 
 /** Where fatigue is followed: a mechanism in one layer. */

@@ -245,13 +245,15 @@ function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" |
   for (let row = 0; row < grid.z.length - 1; row++) {
     const element = grid.at(places.jointed(row) ? faceColumn : 0, row)!;
     const dz = grid.z[row + 1] - grid.z[row];
+    // The node between two groups has its share in the upper one only: what lies below is not part of that face.
+    const onward = row === 0 || places.jointed(row) === places.jointed(row - 1);
     SIDE.left.forEach((node, k) => {
       const unknowns = [0, 1, 2].map(c => element.unknowns[3 * node + c]) as [number, number, number];
       // U and V decide whether a node is new: across a sliding interface two nodes share their W.
       const key = unknowns[0] >= 0 ? unknowns[0] : -1 - row * 3 - k;
       const share = dz * (k === 1 ? 4 / 6 : 1 / 6);
       const known = nodes.get(key);
-      if (known) known.share += share;
+      if (known) known.share += onward ? share : 0;
       else {
         nodes.set(key, {z: grid.z[row] + (dz * k) / 2, unknowns, share});
         order.push(key);

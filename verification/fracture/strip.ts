@@ -31,7 +31,7 @@ function strip(z: Float64Array, x: Float64Array, component: Component): Plane {
 
 /** Rows of one height, the first column half as wide, the others growing. */
 function evenStrip(rows: number, component: Component): Plane {
-  let x = Float64Array.from(growing(0, HALF_LENGTH, 1 / 40, 1.5));
+  let x: Float64Array = Float64Array.from(growing(0, HALF_LENGTH, 1 / 40, 1.5));
   for (let n = 20; n < rows; n *= 2) x = halve(x);
   return strip(
     Float64Array.from({length: rows + 1}, (_, k) => k / rows),

@@ -114,6 +114,19 @@ test("along y: energies of uniform amplitudes and of the coupling with x and z",
   const linear =
     STEEL.mu * ((X[3] * Z[3] ** 3) / 3 + (Z[3] * X[3] ** 3) / 3) + (m * beta ** 2 * (X[3] * Z[3]) ** 3) / 9;
   expect(work(forces(body(), beta, (x, z) => [0, x * z, 0]))).toBeCloseTo(linear, 9);
+  // U = z, V = x: γxz = 1, εy = βx, γxy = 1 − βz. W = x, V = z: γxz = 1, εy = βz, γyz = 1 − βx.
+  const sheared = (along: number, across: number): number =>
+    (m * beta ** 2 * across * along ** 3) / 3 +
+    STEEL.mu * AREA +
+    STEEL.mu * along * (across - beta * across ** 2 + (beta ** 2 * across ** 3) / 3);
+  expect(work(forces(body(), beta, (x, z) => [z, x, 0]))).toBeCloseTo(sheared(X[3], Z[3]), 9);
+  expect(work(forces(body(), beta, (x, z) => [0, z, x]))).toBeCloseTo(sheared(Z[3], X[3]), 9);
+});
+
+test("the stiffness is symmetric", () => {
+  const K = new Float64Array(24 * 24);
+  elementStiffness(0.7, 0.4, STEEL, 2.3, K);
+  for (let i = 0; i < 24; i++) for (let j = 0; j < i; j++) expect(K[24 * i + j]).toBeCloseTo(K[24 * j + i], 11);
 });
 
 test("an initial strain taken freely leaves no stress: its load is K times the free displacement", () => {

@@ -47,7 +47,7 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
   const years = [0];
   const path: Fronts[] = [fronts];
   let step = 0.01;
-  for (let count = 0; time < horizon && !met(fronts); count++) {
+  for (let count = 0; time < horizon; count++) {
     if (count > LARGEST_STEPS)
       throw new InputError("convergence", "steps of the crack fronts", count, `≤ ${LARGEST_STEPS}`);
     const fastest = Math.max(...k1);
@@ -71,6 +71,15 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
       step = h * Math.min(scale, 0.5);
       if (step > 1e-12 * Math.max(time, 1e-6)) continue; // else the rates are steeper than time can resolve: take it
     }
+    const before = fronts[1] + fronts[2];
+    const after = next[1] + next[2];
+    if (met(next)) {
+      // The last step ends where they meet, linear within it.
+      const part = (H * (1 - MET) - before) / (after - before);
+      years.push(time + part * h);
+      path.push([0, 1, 2].map(i => fronts[i] + part * (next[i] - fronts[i])) as unknown as Fronts);
+      return {years: Float64Array.from(years), fronts: path, failed: true};
+    }
     time += h;
     fronts = next;
     k1 = k4;
@@ -78,7 +87,7 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
     years.push(time);
     path.push(fronts);
   }
-  return {years: Float64Array.from(years), fronts: path, failed: met(fronts)};
+  return {years: Float64Array.from(years), fronts: path, failed: false};
 }
 
 /** Time at which a quantity along the path first reaches a value, linear between steps [years]; Infinity when it does not. */

@@ -57,29 +57,64 @@ export function rateTable(grid: CrackGrid, rates: Float64Array): RateTable {
   return {grid, roots};
 }
 
-/** Place of a length among ascending levels: index of the lower one and the part of the way to the next. */
-export function placeAmong(levels: Float64Array, length: number): [number, number] {
-  if (levels.length === 1) return [0, 0];
+/** Index of the interval of ascending levels that a length lies in; lengths outside belong to the first or last. */
+function intervalOf(levels: Float64Array, length: number): number {
   let k = 0;
   while (k < levels.length - 2 && levels[k + 1] <= length) k++;
-  return [k, Math.min(1, Math.max(0, (length - levels[k]) / (levels[k + 1] - levels[k])))];
+  return k;
 }
 
-/** Trilinear in the fourth root. @param out rate of each tip, overwritten */
+/**
+ * Piecewise cubic through four neighbouring values that has no extremum between two of them: slopes are weighted harmonic
+ * means of the neighbouring secants, zero where these differ in sign.
+ *
+ * @param values  at levels k−1 … k+2; those outside the levels are not read
+ * @param x       in the interval k … k+1
+ * @source Fritsch & Butland 1984, doi:10.1137/0905021
+ */
+function monotoneCubic(levels: Float64Array, k: number, x: number, values: Float64Array): number {
+  const h = levels[k + 1] - levels[k];
+  const t = Math.min(1, Math.max(0, (x - levels[k]) / h));
+  const secant = (values[2] - values[1]) / h;
+  const slope = (before: number, hBefore: number): number => {
+    if (before * secant <= 0) return 0;
+    const w = (hBefore + 2 * h) / (3 * (hBefore + h));
+    return (before * secant) / (w * secant + (1 - w) * before);
+  };
+  const hLeft = k > 0 ? levels[k] - levels[k - 1] : 0;
+  const hRight = k + 2 < levels.length ? levels[k + 2] - levels[k + 1] : 0;
+  const left = hLeft ? slope((values[1] - values[0]) / hLeft, hLeft) : secant;
+  const right = hRight ? slope((values[3] - values[2]) / hRight, hRight) : secant;
+  const u = 1 - t;
+  return values[1] * u * u * (1 + 2 * t) + values[2] * t * t * (1 + 2 * u) + h * t * u * (left * u - right * t);
+}
+
+/** Monotone cubic in the lengths in the overlay, linear in that in the interlayer, of the fourth root. @param out rate of each tip, overwritten */
 export function ratesAt(table: RateTable, fronts: Fronts, out: Float64Array): void {
   const {grid, roots} = table;
-  const [nb, nc] = [grid.undersideLength.length, grid.surfaceLength.length];
+  const {interlayerLength: A, undersideLength: B, surfaceLength: C} = grid;
   const tips = TIPS.length;
-  const [a, ta] = placeAmong(grid.interlayerLength, fronts[0]);
-  const [b, tb] = placeAmong(grid.undersideLength, fronts[1]);
-  const [c, tc] = placeAmong(grid.surfaceLength, fronts[2]);
+  const a = A.length > 1 ? intervalOf(A, fronts[0]) : 0;
+  const ta = A.length > 1 ? Math.min(1, Math.max(0, (fronts[0] - A[a]) / (A[a + 1] - A[a]))) : 0;
+  const b = intervalOf(B, fronts[1]);
+  const c = intervalOf(C, fronts[2]);
+  const alongB = new Float64Array(4);
+  const alongC = new Float64Array(4);
   for (let tip = 0; tip < tips; tip++) {
-    let sum = 0;
-    for (let corner = 0; corner < 8; corner++) {
-      const [i, j, k] = [corner & 1, (corner >> 1) & 1, corner >> 2];
-      const w = (i ? ta : 1 - ta) * (j ? tb : 1 - tb) * (k ? tc : 1 - tc);
-      if (w > 0) sum += w * roots[(((a + i) * nb + b + j) * nc + c + k) * tips + tip];
+    let root = 0;
+    for (let i = 0; i < 2; i++) {
+      const weight = i ? ta : 1 - ta;
+      if (weight === 0) continue;
+      for (let k = 0; k < 4; k++) {
+        const kc = Math.min(C.length - 1, Math.max(0, c + k - 1));
+        for (let j = 0; j < 4; j++) {
+          const jb = Math.min(B.length - 1, Math.max(0, b + j - 1));
+          alongB[j] = roots[(((a + i) * B.length + jb) * C.length + kc) * tips + tip];
+        }
+        alongC[k] = monotoneCubic(B, b, fronts[1], alongB);
+      }
+      root += weight * monotoneCubic(C, c, fronts[2], alongC);
     }
-    out[tip] = sum ** ROOT;
+    out[tip] = root ** ROOT;
   }
 }

@@ -45,15 +45,19 @@ export interface Response {
 }
 
 /** Sizes by the accuracy asked for, as measured in docs/theory/response.md. */
-export function meshSizes(section: Section, accuracy: number): {rowSize: number; finest: number; waveCount: number} {
+export function meshSizes(
+  section: Section,
+  accuracy: number,
+): {rowSize: number; finest: number; waveCount: number; crackStep: number} {
   // An interlayer's own rows follow from its crack lengths; the overlay sets the size elsewhere.
   const overlay = section.layers.filter(l => l.role === "overlay");
   const thickness = overlay.reduce((sum, l) => sum + l.thickness, 0) || section.layers[0].thickness;
   const zoneLength = Math.min(...overlay.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
-    rowSize: Math.min(zoneLength, thickness / 8) * Math.min(factor, 1.5),
+    rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1.5),
     finest: 4e-5 * Math.min(accuracy / 0.01, 2),
+    crackStep: 2.5e-3 * Math.min(factor, 1.5),
     waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
   };
 }
@@ -61,8 +65,8 @@ export function meshSizes(section: Section, accuracy: number): {rowSize: number;
 export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
   const thickness = (role: LayerRole): number =>
     section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
-  const {rowSize, finest, waveCount} = meshSizes(section, options.accuracy);
-  const cracks = crackLengths(thickness("overlay"), thickness("interlayer"), 2.5e-3);
+  const {rowSize, finest, waveCount, crackStep} = meshSizes(section, options.accuracy);
+  const cracks = crackLengths(thickness("overlay"), thickness("interlayer"), crackStep);
   const thermal = options.reach === 0;
   const model = (halved: boolean): LineModel =>
     lineModel(

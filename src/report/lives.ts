@@ -80,6 +80,11 @@ export function mechanismRows(t: TreatmentLife, control: TreatmentLife): Mechani
   return [...reflection, ...ordinary];
 }
 
+/** A mechanism with the layer it acts in, where that is said. */
+export function rowName(r: {readonly mechanism: string; readonly where: string}): string {
+  return r.where ? `${r.mechanism}, ${r.where}` : r.mechanism;
+}
+
 /** Governing life over the control's. */
 export function governingRatio(t: TreatmentLife, control: TreatmentLife): RatioText {
   return ratioText(t.governing.life, control.governing.life, t.ratioToControl.governing ?? undefined);

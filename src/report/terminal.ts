@@ -4,7 +4,7 @@ import type {LifeResult, TreatmentLife} from "../engine/life/types.ts";
 import {answer, governingReason} from "./answer.ts";
 import {CAUTION_LINE} from "./cautions.ts";
 import {count, lifeText} from "./format.ts";
-import {control, mechanismRows} from "./lives.ts";
+import {control, mechanismRows, rowName} from "./lives.ts";
 
 export interface TerminalOptions {
   readonly colour: boolean;
@@ -78,11 +78,6 @@ function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, pa
   }
   lines.push(...wrap(printable(`Governs: ${governingReason(t)}.`), width, "  ").map(l => paint("dim", l)), "");
   return lines;
-}
-
-/** A mechanism with the layer it acts in, where that is said. */
-function rowName(r: {readonly mechanism: string; readonly where: string}): string {
-  return r.where ? `${r.mechanism}, ${r.where}` : r.mechanism;
 }
 
 function fitted(text: string, size: number): string {

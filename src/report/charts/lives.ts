@@ -4,12 +4,12 @@ import * as Plot from "@observablehq/plot";
 import type {LifeResult} from "../../engine/life/types.ts";
 import {beyondCap, LIFE_CAP, lifeText} from "../format.ts";
 import type {Html} from "../html.ts";
-import {control, mechanismRows} from "../lives.ts";
+import {control, mechanismRows, rowName} from "../lives.ts";
 import {ACCENT, INK, MUTED, PAPER} from "../palette.ts";
 import {type Canvas, chart, HALO, logAxisX, logTicks, RULE} from "./frame.ts";
 
 const ROW = 21; // height of a bar with its gap [px]
-const MARGIN = {top: 8, bottom: 42, left: 168, right: 20}; // [px]
+const MARGIN = {top: 8, bottom: 42, left: 190, right: 20}; // [px]
 
 interface Bar {
   readonly row: number; // from the top, in bars
@@ -37,7 +37,7 @@ function layout(result: LifeResult): {bars: Bar[]; groups: Group[]; rows: number
       const open = beyondCap(r.life) || r.life.censored;
       bars.push({
         row,
-        name: r.mechanism,
+        name: rowName(r),
         end: Math.min(r.life.years, LIFE_CAP),
         open,
         governs: r.governs,
@@ -98,6 +98,8 @@ export function livesChart(result: LifeResult, canvas: Canvas): Html {
         y: b => b.row + 0.5,
         text: "name",
         textAnchor: "end",
+        textOverflow: "ellipsis",
+        lineWidth: 17,
         dx: -8,
         fill: INK,
       }),

@@ -3,8 +3,10 @@ import {assembleLife} from "./assemble.ts";
 import {lifeTasks, runLifeTask} from "./tasks.ts";
 import type {LifeResult, Study} from "./types.ts";
 
-export {assembleLife, HORIZON} from "./assemble.ts";
-export {fatigueDamage, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
+export {assembleLife} from "./assemble.ts";
+export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
+export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
+export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";
 export {type LifePiece, type LifePiece as LifeTaskResult, type LifeTask, lifeTasks, runLifeTask} from "./tasks.ts";
 export type * from "./types.ts";
 

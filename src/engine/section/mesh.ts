@@ -87,7 +87,8 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const half = joint.width / 2;
 
   const lines = (coarse: Float64Array): Float64Array => (options.halved ? halve(coarse) : coarse);
-  const z = lines(rowLines(depths, firstJointed, slabBottom, cutBottom, options));
+  const softTops = [...depths].filter((_, k) => layers[k]?.role === "interlayer" && layers[k - 1]?.role === "overlay");
+  const z = lines(rowLines({depths, firstJointed, slabBottom, cutBottom, softTops}, options));
   const x = lines(columnLines(section, options, half));
   const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) => {
     const middle = (z[row] + z[row + 1]) / 2;
@@ -150,17 +151,24 @@ function isMultiple(x: number, spacing: number): boolean {
   return k > 0 && Math.abs(x - k * spacing) < 1e-9;
 }
 
+interface RowPlaces {
+  readonly depths: Float64Array; // of the interfaces
+  readonly firstJointed: number;
+  readonly slabBottom: number;
+  readonly cutBottom: number;
+  readonly softTops: readonly number[]; // where an overlay lies on an interlayer
+}
+
 function rowLines(
-  depths: Float64Array,
-  firstJointed: number,
-  slabBottom: number,
-  cutBottom: number,
+  {depths, firstJointed, slabBottom, cutBottom, softTops}: RowPlaces,
   options: MeshOptions,
 ): Float64Array {
   const {rowSize, finest} = options;
   const pathBottom = depths[firstJointed];
   const refinements: Refinement[] = [{at: pathBottom, size: finest, growth: ROW_GROWTH_BELOW}];
-  // A tip that comes from a softer layer meets another singularity at each interface above: grade there too.
+  // Tips on interfaces above have singularities of their own. That of a crack restarted above a soft interlayer, whose
+  // lower tip is held on the interface, converges slowly.
+  for (const z of softTops) refinements.push({at: z, size: Math.max(finest, rowSize / 30), growth: ROW_GROWTH_IN_PATH});
   for (let k = 1; k < firstJointed; k++)
     refinements.push({at: depths[k], size: Math.max(finest, rowSize / 8), growth: ROW_GROWTH_IN_PATH});
   const largest = (z: number): number =>
@@ -180,7 +188,7 @@ function columnLines(section: Section, options: MeshOptions, half: number): Floa
   if (half > 0) refinements.push({at: half, size: Math.max(first, options.rowSize / 50), growth: COLUMN_GROWTH});
   else refinements.push({at: 0, size: first, growth: COLUMN_GROWTH});
   if (unbondedStrip > half) refinements.push({at: unbondedStrip, size: options.rowSize / 4, growth: COLUMN_GROWTH});
-  // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a fifth of a slab.
+  // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a third of a slab.
   return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.4 * Math.max(0, x - 0.5), spacing / 3));
 }
 

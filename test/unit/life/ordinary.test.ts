@@ -143,7 +143,7 @@ describe("ordinary lives", () => {
     const {life} = lifeIn({...study, traffic: {...study.traffic, classes: [light]}, horizon: 300});
     expect(life.censored).toBe(true);
     expect(life.years).toBe(300);
-    expect(lifeIn({...study, traffic: {...study.traffic, classes: [light]}}).life.years).toBe(1e4);
+    expect(lifeIn({...study, traffic: {...study.traffic, classes: [light]}}).life.years).toBe(1e5);
   });
 
   test("a far second axle line doubles the repetitions", () => {

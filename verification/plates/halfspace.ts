@@ -62,7 +62,7 @@ export function halfspace(compare: (c: Comparison) => void): void {
   ];
   const y = [0, 0.05, 0.1, 0.2];
   for (const poisson of [0.3]) {
-    for (const x0 of [0, 0.15]) {
+    for (const x0 of [0, 0.06, 0.15]) {
       const edges = [...new Set([Math.abs(x0 - A), x0, x0 + A])].filter(v => v > 0);
       const mesh = wholeMesh({
         x: lines([...edges, DEPTH], 0.005, GROWTH),
@@ -73,7 +73,7 @@ export function halfspace(compare: (c: Comparison) => void): void {
       });
       const wheel = {x: x0, length: 2 * A, width: 2 * A, pressure: 1};
       const solved = solveWhole(mesh, {modulus: MODULUS, poisson, support: 0}, wheel, wavenumbers(20, DEPTH, 300), y);
-      const where = `ν = ${poisson}, wheel ${x0 === 0 ? "over" : "beside"} x = 0`;
+      const where = `ν = ${poisson}, wheel at x/a = ${x0 / A}`;
       y.forEach((at, i) => {
         const xx = solved.tractions(i, 0);
         const xy = solved.tractions(i, 1);

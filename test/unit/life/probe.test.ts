@@ -113,11 +113,10 @@ describe("the sweep over all states on the same mesh", () => {
   const moduli = s.layers.map(l => l.material.modulus[0].modulus);
   const weightsAt = (waves: Wavenumbers, y: number) =>
     inverseWeights(waves, Float64Array.of(y), [{centre: 0, width: SIDE, pressure: 40e3 / SIDE ** 2}]);
-  // A restarted crack over a partly cracked interlayer; a crack through both; no crack.
+  // A restarted crack over a partly cracked interlayer; a crack through both.
   test.each([
     {interlayer: 0.005, underside: 0.013, surface: 0.007},
     {interlayer: 0.012, underside: 0.02, surface: 0.003},
-    {interlayer: 0, underside: 0, surface: 0},
   ])("%o", cracks => {
     const closedFaces = [false, true, true];
     const asked = {...request, cracks, x: [SIDE / 2], y: [0.1], contact: {closedCracks: [], closedFaces}};
@@ -177,11 +176,6 @@ test("contact is decided: nothing pulls, nothing overlaps, and closing leaves it
   expect(decided.contact).toMatchObject({closedCracks: ["underside", "surface"], settled: true});
   expect(decided.tips.underside).toMatchObject({opening: 0, energy: {I: 0}});
   expect(open.tips.underside!.opening).toBeLessThan(0);
-  const given = {
-    ...asked,
-    contact: {closedCracks: ["underside", "surface"], closedFaces: decided.contact.closedFaces} as const,
-  };
-  expect(probe(section(true), given).points[0].tips).toEqual(decided.tips);
 });
 
 describe("what it refuses", () => {

@@ -161,7 +161,9 @@ export function probeGeometry(section: Section, cracks: CrackLengths, request: P
     const model = lineModel(mesh, reach > 0 ? 0 : THERMAL_CASES);
     return {model, space: stateSpace(model, cracks)};
   });
-  return {section, meshes, waves: responseGeometry(section, {accuracy, reach}).waves};
+  const {waves} = responseGeometry(section, {accuracy, reach});
+  const everyWave = {waves, corrections: waves}; // on both meshes
+  return {section, meshes, ...everyWave};
 }
 
 /** Depths at quarters of the process zone ahead of each tip, and a quarter behind it [m]. */

@@ -108,10 +108,8 @@ export function inverseWeights(
     (most, s) => Math.max(most, s.width / 2 + Math.max(...y.map(v => Math.abs(v - s.centre)))),
     0.1,
   );
-  const nodes = Float64Array.from(w.beta, b => Math.asinh(b * w.scale));
   const top = Math.asinh(w.last * w.scale);
-  const signs = Float64Array.from(w.beta, (_, k) => (k % 2 ? -1 : 1) * Math.sin((Math.PI * (k + 0.5)) / K));
-  const basis = new Float64Array(K);
+  const basisAt = lagrangeBasis(w);
   let s0 = 0;
   while (s0 < top * (1 - 1e-12)) {
     // A panel spans at most a radian and a half of the oscillation, and a tenth of a mapped unit.
@@ -120,7 +118,7 @@ export function inverseWeights(
     const b1 = Math.sinh(s1) / w.scale;
     for (const [g, weight] of GAUSS_4) {
       const beta = (b0 + b1) / 2 + (g * (b1 - b0)) / 2;
-      lagrange(Math.asinh(beta * w.scale), nodes, signs, basis);
+      const basis = basisAt(beta);
       const dBeta = (weight * (b1 - b0)) / 2 / Math.PI;
       for (let i = 0; i < y.length; i++) {
         let c = 0;
@@ -141,18 +139,31 @@ export function inverseWeights(
   return {even, odd};
 }
 
-/** Barycentric Lagrange basis at s. @source Berrut & Trefethen 2004, doi:10.1137/S0036144502417715 */
-function lagrange(s: number, nodes: Float64Array, signs: Float64Array, out: Float64Array): void {
-  let sum = 0;
-  for (let k = 0; k < nodes.length; k++) {
-    const d = s - nodes[k];
-    if (d === 0) {
-      out.fill(0);
-      out[k] = 1;
-      return;
+/**
+ * Interpolation through values at the wavenumbers, barycentric in s = asinh(βH): the returned function gives the weight of
+ * each value at β, in an array that the next call overwrites.
+ *
+ * @source Berrut & Trefethen 2004, doi:10.1137/S0036144502417715; weights of Chebyshev roots
+ */
+export function lagrangeBasis(w: Wavenumbers): (beta: number) => Float64Array {
+  const K = w.beta.length;
+  const nodes = Float64Array.from(w.beta, b => Math.asinh(b * w.scale));
+  const signs = Float64Array.from(w.beta, (_, k) => (k % 2 ? -1 : 1) * Math.sin((Math.PI * (k + 0.5)) / K));
+  const out = new Float64Array(K);
+  return beta => {
+    const s = Math.asinh(beta * w.scale);
+    let sum = 0;
+    for (let k = 0; k < K; k++) {
+      const d = s - nodes[k];
+      if (d === 0) {
+        out.fill(0);
+        out[k] = 1;
+        return out;
+      }
+      out[k] = signs[k] / d;
+      sum += out[k];
     }
-    out[k] = signs[k] / d;
-    sum += out[k];
-  }
-  for (let k = 0; k < nodes.length; k++) out[k] /= sum;
+    for (let k = 0; k < K; k++) out[k] /= sum;
+    return out;
+  };
 }

@@ -9,7 +9,7 @@ import {buildMesh, interfaceDepths} from "../section/index.ts";
 import {contactPressures} from "./contact.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
-import {type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
+import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 import {antisymmetricPart, contactSegments, symmetricPart, type Tableau} from "./parts.ts";
 import {crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
 import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
@@ -25,6 +25,7 @@ export interface Geometry {
   readonly section: Section;
   readonly meshes: readonly {readonly model: LineModel; readonly space: StateSpace}[]; // coarse, then halved
   readonly waves: Wavenumbers;
+  readonly corrections: Wavenumbers; // at which the halved mesh is solved too
 }
 
 export interface GeometryOptions {
@@ -89,6 +90,7 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
       {model: model(true), space: halvedSpace(space)},
     ],
     waves: wavenumbers(waveCount, waveScale(section), LAST_WAVE),
+    corrections: wavenumbers(Math.ceil(waveCount / 2), waveScale(section), LAST_WAVE),
   };
 }
 
@@ -142,10 +144,13 @@ export function pathMaterial(section: Section, model: LineModel, condition: Cond
   return {opening, shear, zoneLength, layer};
 }
 
-/** Weights of fine and coarse result: an error of first order in the size, as at a crack tip, cancels. */
-const EXTRAPOLATION = [-1, 2];
+/** What is added to the coarse result, in differences of the halved mesh from it: an error of first order in the size cancels. */
+const CORRECTION = 2;
 
 /**
+ * The coarse mesh at every wavenumber, plus the correction by the halved mesh at half as many, interpolated: it is small
+ * and as smooth.
+ *
  * @param onProgress called after each wavenumber with the part done; returning false cancels
  * @throws Cancelled
  */
@@ -155,65 +160,124 @@ export function respond(
   patches: readonly Patch[],
   onProgress: (part: number) => boolean = () => true,
 ): Response[] {
-  const {section, meshes, waves} = geometry;
-  const K = waves.beta.length;
+  const {section, meshes, waves, corrections} = geometry;
   const states = meshes[0].space.states.length;
-  const segmentCount = contactSegments(meshes[0].model, section.joint.facesTouch).length;
-  const quantities = TIPS.length + segmentCount;
-  const responses = patches.map((patch): Response => {
-    const size = states * patch.centres.length * K;
-    return {
-      geometry,
-      space: meshes[1].space,
-      patch,
-      patterns: 1 << segmentCount,
-      quantities,
-      opening: Array.from({length: 1 << segmentCount}, () => new Float64Array(size * quantities)),
-      shear: new Float64Array(size * 2 * TIPS.length),
-    };
+  const patterns = 1 << contactSegments(meshes[0].model, section.joint.facesTouch).length;
+  const quantities = TIPS.length + Math.log2(patterns);
+  const tablesOf = (w: Wavenumbers): Tables[] =>
+    patches.map(({centres}) => {
+      const size = states * centres.length * w.beta.length;
+      return {
+        waves: w.beta.length,
+        quantities,
+        opening: Array.from({length: patterns}, () => new Float64Array(size * quantities)),
+        shear: new Float64Array(size * 2 * TIPS.length),
+      };
+    });
+  const tables = tablesOf(waves);
+  const differences = tablesOf(corrections);
+  const solve = meshes.map(mesh => waveSolver(mesh, section, condition, patches));
+  const total = waves.beta.length + HALVED_COST * corrections.beta.length;
+  let done = 0;
+  const step = (cost: number): void => {
+    done += cost;
+    if (!onProgress(done / total)) throw new Cancelled();
+  };
+  waves.beta.forEach((beta, k) => {
+    solve[0](beta, tables, k, 1);
+    step(1);
   });
-  const stiff = stiffnesses(section, condition);
-  meshes.forEach(({model, space}, m) => {
-    const factor = EXTRAPOLATION[m];
-    const material = pathMaterial(section, model, condition);
-    const zones = space.states.map(state => stateZones(model, space, material, state));
-    const segments = contactSegments(model, section.joint.facesTouch);
-    for (let k = 0; k < K; k++) {
-      const S = condense(model, stiff, waves.beta[k]);
-      for (const response of responses) {
-        const {patch} = response;
-        const even = wheelLoads(model.mesh, patch.length, patch.centres, "symmetric");
-        const opening = symmetricPart(model, S, even, segments);
-        sweepStates(space, opening, 1, (state, T) => {
-          addOpening(response, state, k, zones[state], T, opening, factor);
-        });
-        const odd = wheelLoads(model.mesh, patch.length, patch.centres, "antisymmetric");
-        const tableau = antisymmetricPart(model, S, odd, condition.transfer, section.crackInterlock);
-        sweepStates(space, tableau, 2, (state, T) => {
-          addShear(response.shear, state, k, K, zones[state], T, tableau.unknowns, tableau.columns, factor);
-        });
-      }
-      if (!onProgress((m * K + k + 1) / (2 * K))) throw new Cancelled();
-    }
+  corrections.beta.forEach((beta, j) => {
+    solve[0](beta, differences, j, -CORRECTION);
+    solve[1](beta, differences, j, CORRECTION);
+    step(HALVED_COST);
   });
-  return responses;
+  const basisAt = lagrangeBasis(corrections);
+  const basis = Array.from(waves.beta, beta => basisAt(beta).slice());
+  return patches.map((patch, r) => {
+    tables[r].opening.forEach((table, p) => {
+      addInterpolated(table, differences[r].opening[p], basis);
+    });
+    addInterpolated(tables[r].shear, differences[r].shear, basis);
+    const {opening, shear} = tables[r];
+    return {geometry, space: meshes[1].space, patch, patterns, quantities, opening, shear};
+  });
 }
 
-/** Tips and segments of one state in every contact pattern, to `factor` times their value. */
+/** Time of a wavenumber on both meshes over that on the coarse one, for the progress told. */
+const HALVED_COST = 8;
+
+/** Results of one patch while they are gathered: [state][centre][quantity][wave]. */
+interface Tables {
+  readonly waves: number;
+  readonly quantities: number; // of opening
+  readonly opening: readonly Float64Array[]; // by contact pattern
+  readonly shear: Float64Array;
+}
+
+/** For one mesh: solves one wavenumber and adds `factor` times its results at place k of every patch's tables. */
+function waveSolver(
+  {model, space}: Geometry["meshes"][number],
+  section: Section,
+  condition: Condition,
+  patches: readonly Patch[],
+): (beta: number, tables: readonly Tables[], k: number, factor: number) => void {
+  const stiff = stiffnesses(section, condition);
+  const material = pathMaterial(section, model, condition);
+  const zones = space.states.map(state => stateZones(model, space, material, state));
+  const segments = contactSegments(model, section.joint.facesTouch);
+  const loads = patches.map(({length, centres}) => ({
+    even: wheelLoads(model.mesh, length, centres, "symmetric"),
+    odd: wheelLoads(model.mesh, length, centres, "antisymmetric"),
+  }));
+  return (beta, tables, k, factor) => {
+    const S = condense(model, stiff, beta);
+    tables.forEach((table, r) => {
+      const opening = symmetricPart(model, S, loads[r].even, segments);
+      sweepStates(space, opening, 1, (state, T) => {
+        addOpening({tables: table, state, k, factor}, zones[state], T, opening);
+      });
+      const shear = antisymmetricPart(model, S, loads[r].odd, condition.transfer, section.crackInterlock);
+      sweepStates(space, shear, 2, (state, T) => {
+        addShear({tables: table, state, k, factor}, zones[state], T, shear);
+      });
+    });
+  };
+}
+
+/** table[i][k] += Σⱼ basis[k][j]·differences[i][j]. */
+function addInterpolated(table: Float64Array, differences: Float64Array, basis: readonly Float64Array[]): void {
+  const K = basis.length;
+  const J = basis[0].length;
+  for (let i = 0; i * K < table.length; i++) {
+    for (let k = 0; k < K; k++) {
+      let sum = 0;
+      for (let j = 0; j < J; j++) sum += basis[k][j] * differences[i * J + j];
+      table[i * K + k] += sum;
+    }
+  }
+}
+
+/** Where a result goes, and how many times. */
+interface Sink {
+  readonly tables: Tables;
+  readonly state: number;
+  readonly k: number; // wave
+  readonly factor: number;
+}
+
+/** Tips and segments of one state in every contact pattern. */
 function addOpening(
-  response: Response,
-  state: number,
-  k: number,
+  {tables, state, k, factor}: Sink,
   zones: readonly (TipZones | null)[],
   T: Float64Array,
   {unknowns, columns, loads}: Tableau,
-  factor: number,
 ): void {
-  const segments = response.quantities - TIPS.length;
+  const {waves, quantities} = tables;
+  const segments = quantities - TIPS.length;
   const wheels = loads - segments;
-  const K = response.geometry.waves.beta.length;
   // Rows: tips' zone means, then the segments' mean openings; columns: wheels, then unit pressures.
-  const values = new Float64Array(response.quantities * loads);
+  const values = new Float64Array(quantities * loads);
   zones.forEach((z, tip) => {
     if (!z) return;
     const {nodes, weights} = z.opening;
@@ -225,28 +289,23 @@ function addOpening(
   for (let s = 0; s < segments; s++) {
     for (let p = 0; p < loads; p++) values[(TIPS.length + s) * loads + p] = T[(unknowns + s) * columns + unknowns + p];
   }
-  response.opening.forEach((table, closed) => {
+  tables.opening.forEach((table, closed) => {
     const settled = contactPressures(values, {tips: TIPS.length, segments, wheels}, closed);
     for (let p = 0; p < wheels; p++) {
-      for (let q = 0; q < response.quantities; q++) {
-        table[((state * wheels + p) * response.quantities + q) * K + k] += factor * settled[q * wheels + p];
+      for (let q = 0; q < quantities; q++) {
+        table[((state * wheels + p) * quantities + q) * waves + k] += factor * settled[q * wheels + p];
       }
     }
   });
 }
 
+/** τxz and τxy at the tips of one state. */
 function addShear(
-  table: Float64Array,
-  state: number,
-  k: number,
-  K: number,
+  {tables, state, k, factor}: Sink,
   zones: readonly (TipZones | null)[],
   T: Float64Array,
-  unknowns: number,
-  columns: number,
-  factor: number,
+  {unknowns, columns, loads}: Tableau,
 ): void {
-  const loads = columns - unknowns;
   for (let p = 0; p < loads; p++) {
     const at = (state * loads + p) * 2 * TIPS.length;
     for (let tip = 0; tip < TIPS.length; tip++) {
@@ -259,8 +318,8 @@ function addShear(
         xy += zone.weights[i] * T[row];
         xz += zone.weights[i] * T[row + columns];
       }
-      table[(at + tip) * K + k] += factor * xz;
-      table[(at + TIPS.length + tip) * K + k] += factor * xy;
+      tables.shear[(at + tip) * tables.waves + k] += factor * xz;
+      tables.shear[(at + TIPS.length + tip) * tables.waves + k] += factor * xy;
     }
   }
 }

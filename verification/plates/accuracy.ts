@@ -10,6 +10,7 @@ import {
   stateSpace,
   TIPS,
   tipDepths,
+  type Wavenumbers,
   wavenumbers,
 } from "../../src/engine/response/index.ts";
 import {buildMesh, type Section} from "../../src/engine/section/index.ts";
@@ -51,6 +52,9 @@ function strain(table: Response, state: number, tip: number): number {
 const section = (interlayer: boolean): Section =>
   road({joint: {...road().joint, facesTouch: false}, layers: road({}, interlayer).layers});
 
+/** Every wavenumber on both meshes. */
+const bothMeshes = (waves: Wavenumbers) => ({waves, corrections: waves});
+
 /** Mesh pair and wavenumbers well beyond those of the accuracies tried, for a few crack lengths. */
 function reference(s: Section, cracks: CrackLengths): Geometry {
   const meshes = [false, true].map(halved => {
@@ -58,7 +62,7 @@ function reference(s: Section, cracks: CrackLengths): Geometry {
     const model = lineModel(buildMesh(s, {...options, extent: {spacings: 2.5}}));
     return {model, space: stateSpace(model, cracks)};
   });
-  return {section: s, meshes, waves: wavenumbers(17, depthOf(s), 300)};
+  return {section: s, meshes, ...bothMeshes(wavenumbers(17, depthOf(s), 300))};
 }
 
 const depthOf = (s: Section): number => s.layers.reduce((sum, l) => sum + l.thickness, 0);
@@ -145,7 +149,7 @@ export function boundaryAndWaves(compare: (c: Comparison) => void): void {
     const m = model(spacings);
     const one = {model: m, space: stateSpace(m, cracks)};
     // The same mesh twice: nothing is extrapolated, only the boundary and the wavenumbers differ.
-    return tables(s, {section: s, meshes: [one, one], waves: wavenumbers(count, depthOf(s), 300)});
+    return tables(s, {section: s, meshes: [one, one], ...bothMeshes(wavenumbers(count, depthOf(s), 300))});
   };
   const far = solve(3.5, 24);
   const states = [

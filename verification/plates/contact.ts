@@ -113,13 +113,14 @@ function tipStrains(section: Section, length: number) {
   const condition = {moduli: moduliOf(section), transfer: 0};
   // The engine's tables at β = 0 alone; the same mesh twice, so that the extrapolation changes nothing.
   const waves = {beta: Float64Array.of(0), scale: 1, last: 1};
+  const everyWave = {waves, corrections: waves};
   const geometry: Geometry = {
     section,
     meshes: [
       {model, space},
       {model, space},
     ],
-    waves,
+    ...everyWave,
   };
   const [tables] = respond(geometry, condition, [{length: LENGTH, centres: CENTRES}]);
   const state = space.index(0, 1, 0);

@@ -61,13 +61,7 @@ function treatmentLife(
     ...histories.map(h => ({mechanism: MECHANISM[h.scenario], life: h.life})),
     ...ordinaryLives.map(o => ({mechanism: o.mechanism, life: o.life})),
   ];
-  // Both together is never longer than either alone: name the one that does nearly all of it, if there is one.
-  const together = histories.find(h => h.scenario === "together");
-  const alone = candidates.filter(c => c.mechanism === MECHANISM.traffic || c.mechanism === MECHANISM.thermal);
-  let governing = candidates.reduce((best, c) => (c.life.years < best.life.years ? c : best));
-  if (together && governing.mechanism === MECHANISM.together) {
-    governing = alone.find(c => c.life.years < together.life.years * NEARLY_ALL) ?? governing;
-  }
+  const governing = candidates.reduce((best, c) => (c.life.years < best.life.years ? c : best));
   return {
     treatment,
     temperatures: thermal?.temperatures ?? null,
@@ -96,8 +90,6 @@ const MECHANISM = {
   thermal: "reflection by temperature",
   together: "reflection, both together",
 } as const satisfies Record<Scenario, Mechanism>;
-
-const NEARLY_ALL = 1.1; // one cause alone takes less than 10 % longer than both
 
 const UNSETTLED_ACCEPTED = 0.05; // of the points that do the damage; more is worth a word
 

@@ -14,22 +14,18 @@ import {
   type Geometry,
   inverseWeights,
   type LineModel,
-  lineModel,
   respond,
   responseGeometry,
   type Segment,
   type StateSpace,
   type SurfaceLoads,
   solveDirect,
-  stateSpace,
   stiffnesses,
-  THERMAL_CASES,
   type Tip,
-  tipDepths,
   transferSpring,
   wheelLoads,
 } from "../response/index.ts";
-import {buildMesh, isPath, type LoadTransfer, modulusAt, type Section} from "../section/index.ts";
+import {isPath, type LoadTransfer, modulusAt, type Section} from "../section/index.ts";
 import {type ContactChoice, type ContactFound, decideContact} from "./probeContact.ts";
 import {type LineField, lineField, type ProbeTip, type ProbeTips, tiedIn, tipsOf} from "./probeTips.ts";
 import {thermalCondition, unitCases} from "./thermal.ts";
@@ -148,22 +144,12 @@ export function probeCracks(section: Section, asked: ProbeRequest["cracks"]): Cr
  * @param reach  farthest edge of a wheel [m]; 0: to mid-slab, for the thermal cases
  */
 export function probeGeometry(section: Section, cracks: CrackLengths, request: ProbeRequest, reach: number): Geometry {
-  const {accuracy} = request;
-  const path = section.layers.filter(l => isPath(l.role));
-  const thickness = path.reduce((sum, l) => sum + l.thickness, 0);
-  const zoneLength = Math.min(...path.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
-  const rowSize = (Math.min(zoneLength, thickness / 8) / 2) * Math.min(Math.sqrt(accuracy / 0.01), 1.5);
-  const finest = 4e-5 * Math.min(accuracy / 0.01, 2);
-  const extent = reach > 0 ? {spacings: 2.5} : "mid-slab";
-  const tips = [...tipDepths(cracks), ...zoneRows(request.cracks, cracks, zoneLength)];
-  const meshes = [false, true].map(halved => {
-    const mesh = buildMesh(section, {rowSize, finest, halved, tips, reach, extent});
-    const model = lineModel(mesh, reach > 0 ? 0 : THERMAL_CASES);
-    return {model, space: stateSpace(model, cracks)};
-  });
-  const {waves} = responseGeometry(section, {accuracy, reach});
-  const everyWave = {waves, corrections: waves}; // on both meshes
-  return {section, meshes, ...everyWave};
+  const zoneLength = Math.min(
+    ...section.layers.filter(l => isPath(l.role)).map(l => l.material.growth?.zoneLength ?? Infinity),
+  );
+  const rows = zoneRows(request.cracks, cracks, zoneLength);
+  const geometry = responseGeometry(section, {accuracy: request.accuracy, reach, cracks, rows});
+  return {...geometry, corrections: geometry.waves}; // both meshes at every wavenumber
 }
 
 /** Depths at quarters of the process zone ahead of each tip, and a quarter behind it [m]. */

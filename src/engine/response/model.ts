@@ -11,7 +11,7 @@ import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 import {antisymmetricPart, contactSegments, symmetricPart, type Tableau} from "./parts.ts";
-import {crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
+import {type CrackLengths, crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
 import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
 
 /** Wheels of one patch length along x and the positions at which they are solved. */
@@ -31,6 +31,8 @@ export interface Geometry {
 export interface GeometryOptions {
   readonly accuracy: number; // relative, in tip strain [–]
   readonly reach: number; // farthest edge of a wheel patch [m]; 0: no wheels, domain to mid-slab, thermal cases only
+  readonly cracks?: CrackLengths; // lengths to solve; default: those of `crackLengths`
+  readonly rows?: readonly number[]; // further row lines [m]
 }
 
 /** Tables [state][centre][quantity][wavenumber] for one patch. */
@@ -57,7 +59,8 @@ export function meshSizes(
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
     rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1.5),
-    finest: 4e-5 * Math.min(accuracy / 0.01, 2),
+    // A tip in a soft interlayer on the joint's corner converges slowest of all.
+    finest: (section.layers.some(l => l.role === "interlayer") ? 3e-6 : 4e-5) * Math.min(accuracy / 0.01, 2),
     crackStep: 2.5e-3 * Math.min(factor, 1.5),
     waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
   };
@@ -67,7 +70,7 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
   const thickness = (role: LayerRole): number =>
     section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
   const {rowSize, finest, waveCount, crackStep} = meshSizes(section, options.accuracy);
-  const cracks = crackLengths(thickness("overlay"), thickness("interlayer"), crackStep);
+  const cracks = options.cracks ?? crackLengths(thickness("overlay"), thickness("interlayer"), crackStep);
   const thermal = options.reach === 0;
   const model = (halved: boolean): LineModel =>
     lineModel(
@@ -75,7 +78,7 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
         rowSize,
         finest,
         halved,
-        tips: tipDepths(cracks),
+        tips: [...tipDepths(cracks), ...(options.rows ?? [])],
         reach: options.reach,
         extent: thermal ? "mid-slab" : {spacings: 2.5},
       }),

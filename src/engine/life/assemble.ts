@@ -1,11 +1,19 @@
 /** Lives from the pieces: growth summed over bins and classes, fronts integrated, mechanisms compared. */
 import {InputError} from "../errors.ts";
 import {TIPS} from "../response/index.ts";
+import {interfaceDepths, isPath, type Section} from "../section/index.ts";
 import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
-import {type Fronts, type RateTable, ratesAt, rateTable} from "./rates.ts";
-import {binsOf, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
+import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
+import {
+  activeTraffic,
+  binsOf,
+  type LifePiece,
+  type OrdinaryPiece,
+  type ThermalPiece,
+  type TrafficPiece,
+} from "./tasks.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import type {
   CrackHistory,
@@ -22,9 +30,10 @@ import type {
 /** @param pieces results of all tasks of the study, in any order */
 export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeResult {
   const bins = binsOf(study);
+  const active: Study = {...study, traffic: activeTraffic(study.traffic)};
   const lives = study.treatments.map((treatment, k) => {
     const own = pieces.filter(p => p.task.treatment === k);
-    return treatmentLife(study, treatment, bins, {
+    return treatmentLife(active, treatment, bins, {
       traffic: own.filter(p => p.kind === "traffic"),
       thermal: own.find(p => p.kind === "thermal") ?? null,
       ordinary: own.find(p => p.kind === "ordinary") ?? null,
@@ -49,8 +58,9 @@ function treatmentLife(
   const {traffic: wheels, thermal, ordinary} = pieces;
   if (!wheels.length && !thermal)
     throw new InputError("domain", "study", "neither traffic nor weather", "at least one of them");
-  const byClass = wheels.length ? classRates(study, bins, wheels) : null;
-  const yearly = thermal ? rateTable(thermal.cracks, thermal.growth.advance) : null;
+  const scale = lawScale(treatment.section);
+  const byClass = wheels.length ? classRates(study, bins, wheels, scale) : null;
+  const yearly = thermal ? rateTable(thermal.cracks, thermal.growth.advance, scale) : null;
   const scenarios: Scenario[] =
     byClass && yearly ? ["traffic", "thermal", "together"] : byClass ? ["traffic"] : ["thermal"];
   const histories = scenarios.map(s =>
@@ -91,6 +101,25 @@ const MECHANISM = {
   together: "reflection, both together",
 } as const satisfies Record<Scenario, Mechanism>;
 
+const USUAL_STRAIN = 2e-4; // at which laws are compared; any would do
+
+/** Which layer a front of some length is about to enter decides its law. */
+function lawScale({layers}: Section): LawScale {
+  const depths = interfaceDepths(layers);
+  const path = layers.filter(l => isPath(l.role));
+  const overlayBottom = depths[layers.filter(l => l.role === "overlay").length];
+  const speed = path.map(({material: {growth}}) => growth!.coefficient * USUAL_STRAIN ** growth!.exponent);
+  const ahead = (depth: number, down: boolean): number => {
+    // A front on an interface is in the layer ahead of it.
+    const k = path.findIndex((_, i) => (down ? depth < depths[i + 1] - 1e-9 : depth <= depths[i + 1] + 1e-9));
+    return k < 0 ? path.length - 1 : k;
+  };
+  return (tip, length) => {
+    if (tip === 0) return speed[path.length - 1]; // the interlayer lies lowest
+    return speed[tip === 1 ? ahead(overlayBottom - length, false) : ahead(length, true)];
+  };
+}
+
 const UNSETTLED_ACCEPTED = 0.05; // of the points that do the damage; more is worth a word
 
 /** Load classes for which contact of the joint's faces was often not settled, each bin counting by its part of the growth. */
@@ -122,7 +151,12 @@ interface ClassRates {
  * Growth per pass by class over the year's bins, at the worst lateral place of each state and tip. The worst place is that
  * of the first year's passes of all classes together; it is kept when classes grow differently.
  */
-function classRates(study: Study, bins: readonly TemperatureBin[], pieces: readonly TrafficPiece[]): ClassRates[] {
+function classRates(
+  study: Study,
+  bins: readonly TemperatureBin[],
+  pieces: readonly TrafficPiece[],
+  scale: LawScale,
+): ClassRates[] {
   const {classes} = study.traffic;
   const {cracks, lane} = pieces[0];
   const ny = lane.y.length;
@@ -153,7 +187,7 @@ function classRates(study: Study, bins: readonly TemperatureBin[], pieces: reado
     });
   }
   return classes.map((c, k) => ({
-    table: rateTable(cracks, worst[k]),
+    table: rateTable(cracks, worst[k], scale),
     passesPerYear: c.passesPerYear,
     growth: c.growth,
   }));

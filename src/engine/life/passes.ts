@@ -5,35 +5,9 @@
 import {growthCoefficient, rainflowDamage} from "../crack/index.ts";
 import {inverseWeights, type Patch, type Response, type StateSpace, type Strip, TIPS} from "../response/index.ts";
 import type {Section} from "../section/index.ts";
-import {axleLines, type LoadClass, type Traffic} from "../traffic/index.ts";
+import type {LoadClass, Traffic} from "../traffic/index.ts";
 import {closureMaps, resolveClosure} from "./closure.ts";
-
-/** Lateral offsets at which passes are computed, the same for all classes. */
-export interface Lane {
-  readonly y: Float64Array; // relative to the groups' reference line [m]; only y ≥ 0 when mirrored
-  readonly mirrored: boolean; // every group is symmetric about y = 0
-}
-
-const LANE_MARGIN = 0.45; // beyond the outermost wheel's edge damage is a thousandth of that under it [m]
-const LANE_STEPS_PER_WIDTH = 5;
-
-export function laneOf(traffic: Traffic): Lane {
-  const wheels = traffic.classes.flatMap(c => c.wheels);
-  const edge = Math.max(...wheels.map(w => Math.abs(w.y) + w.width / 2)) + LANE_MARGIN;
-  const step = Math.min(...wheels.map(w => w.width)) / LANE_STEPS_PER_WIDTH;
-  const mirrored = traffic.classes.every(c =>
-    c.wheels.every(w =>
-      c.wheels.some(
-        v => Math.abs(v.y + w.y) < 1e-6 && Math.abs(v.x - w.x) < 1e-6 && v.load === w.load && v.width === w.width,
-      ),
-    ),
-  );
-  const count = Math.ceil(edge / step);
-  const y = mirrored
-    ? Float64Array.from({length: count + 1}, (_, k) => (k * edge) / count)
-    : Float64Array.from({length: 2 * count + 1}, (_, k) => ((k - count) * edge) / count);
-  return {y, mirrored};
-}
+import type {Lane} from "./lane.ts";
 
 /** One patch for each length of contact that occurs; positions dense near the joint. */
 export function patchesOf(traffic: Traffic, reach: number): Patch[] {
@@ -58,17 +32,21 @@ interface Train {
 }
 
 function trainsOf(loadClass: LoadClass, responses: readonly Response[]): Train[] {
+  // Wheels of one contact length at the same x, each x by itself: staggered wheels are not moved together.
+  const abreast = new Map<string, {response: Response; x: number; strips: Strip[]}>();
+  for (const {x, y, load, length, width} of loadClass.wheels) {
+    const response = responses.find(r => r.patch.length === length)!;
+    const key = `${length} ${x.toFixed(4)}`;
+    const place = abreast.get(key) ?? {response, x, strips: []};
+    place.strips.push({centre: y, width, pressure: load / (length * width)});
+    abreast.set(key, place);
+  }
   const trains = new Map<string, {response: Response; strips: Strip[]; axles: number[]}>();
-  for (const line of axleLines(loadClass.wheels)) {
-    for (const response of responses) {
-      const wheels = line.filter(w => w.length === response.patch.length);
-      if (!wheels.length) continue;
-      const strips = wheels.map(w => ({centre: w.y, width: w.width, pressure: w.load / (w.length * w.width)}));
-      const key = JSON.stringify([response.patch.length, strips]);
-      const train = trains.get(key) ?? {response, strips, axles: []};
-      train.axles.push(wheels.reduce((sum, w) => sum + w.x, 0) / wheels.length);
-      trains.set(key, train);
-    }
+  for (const {response, x, strips} of abreast.values()) {
+    const key = JSON.stringify([response.patch.length, strips.toSorted((p, q) => p.centre - q.centre)]);
+    const train = trains.get(key) ?? {response, strips, axles: []};
+    train.axles.push(x);
+    trains.set(key, train);
   }
   return [...trains.values()];
 }
@@ -343,37 +321,6 @@ function bits(x: number): number {
   let n = 0;
   for (; x; x &= x - 1) n++;
   return n;
-}
-
-/**
- * Averages [row][y] over a normal lateral position: the point at lane coordinate y is passed at offset y − w.
- *
- * @param rows  number of rows; each lane.y.length long
- * @returns the same layout
- */
-export function wander(lane: Lane, deviation: number, rows: number, values: Float64Array): Float64Array {
-  const ny = lane.y.length;
-  if (deviation === 0) return values;
-  const step = lane.y[1] - lane.y[0];
-  const kernel = new Float64Array(ny * ny);
-  for (let i = 0; i < ny; i++) {
-    for (let k = 0; k < ny; k++) {
-      const density = (d: number): number =>
-        Math.exp(-0.5 * (d / deviation) ** 2) / (deviation * Math.sqrt(2 * Math.PI));
-      let w = density(lane.y[i] - lane.y[k]);
-      if (lane.mirrored && k > 0) w += density(lane.y[i] + lane.y[k]);
-      kernel[i * ny + k] = w * step;
-    }
-  }
-  const out = new Float64Array(values.length);
-  for (let r = 0; r < rows; r++) {
-    for (let i = 0; i < ny; i++) {
-      let sum = 0;
-      for (let k = 0; k < ny; k++) sum += kernel[i * ny + k] * values[r * ny + k];
-      out[r * ny + i] = sum;
-    }
-  }
-  return out;
 }
 
 /** Layers that the tips of each state are in, [state][tip]. */

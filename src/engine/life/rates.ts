@@ -23,6 +23,7 @@ export type Fronts = readonly [number, number, number];
 
 export interface RateTable {
   readonly grid: CrackGrid;
+  readonly scale: LawScale;
   /** [interlayer][underside][surface][tip], fourth roots of the rate; filled beyond the states where fronts meet. */
   readonly roots: Float64Array;
 }
@@ -30,14 +31,21 @@ export interface RateTable {
 /** Rates grow with a power near four of a strain that varies smoothly: their fourth root is what is interpolated. */
 const ROOT = 4;
 
+/**
+ * Growth per cycle at some usual strain of the law that a front at a length obeys [m]. Rates are interpolated in this
+ * measure, so that a change of material on the way is a jump where it is and nowhere else.
+ */
+export type LawScale = (tip: number, length: number) => number;
+
 /** @param rates [state][tip] [m per pass or per year] */
-export function rateTable(grid: CrackGrid, rates: Float64Array): RateTable {
+export function rateTable(grid: CrackGrid, rates: Float64Array, scale: LawScale): RateTable {
   const [na, nb, nc] = [grid.interlayerLength.length, grid.undersideLength.length, grid.surfaceLength.length];
   const index = (a: number, b: number, c: number): number => grid.number[(a * nb + b) * nc + c];
   const tips = TIPS.length;
   const roots = new Float64Array(na * nb * nc * tips);
   const put = (a: number, b: number, c: number, tip: number, state: number): void => {
-    roots[((a * nb + b) * nc + c) * tips + tip] = rates[state * tips + tip] ** (1 / ROOT);
+    const length = [grid.interlayerLength[a], grid.undersideLength[b], grid.surfaceLength[c]][tip];
+    roots[((a * nb + b) * nc + c) * tips + tip] = (rates[state * tips + tip] / scale(tip, length)) ** (1 / ROOT);
   };
   for (let a = 0; a < na; a++) {
     for (let b = 0; b < nb; b++) {
@@ -54,7 +62,7 @@ export function rateTable(grid: CrackGrid, rates: Float64Array): RateTable {
       }
     }
   }
-  return {grid, roots};
+  return {grid, scale, roots};
 }
 
 /** Index of the interval of ascending levels that a length lies in; lengths outside belong to the first or last. */
@@ -91,7 +99,7 @@ function monotoneCubic(levels: Float64Array, k: number, x: number, values: Float
 
 /** Monotone cubic in the lengths in the overlay, linear in that in the interlayer, of the fourth root. @param out rate of each tip, overwritten */
 export function ratesAt(table: RateTable, fronts: Fronts, out: Float64Array): void {
-  const {grid, roots} = table;
+  const {grid, scale, roots} = table;
   const {interlayerLength: A, undersideLength: B, surfaceLength: C} = grid;
   const tips = TIPS.length;
   const a = A.length > 1 ? intervalOf(A, fronts[0]) : 0;
@@ -115,6 +123,6 @@ export function ratesAt(table: RateTable, fronts: Fronts, out: Float64Array): vo
       }
       root += weight * monotoneCubic(C, c, fronts[2], alongC);
     }
-    out[tip] = root ** ROOT;
+    out[tip] = root ** ROOT * scale(tip, fronts[tip]);
   }
 }

@@ -2,6 +2,7 @@
 
 import type {PavementTemperatures} from "../climate/index.ts";
 import {deriveBins, pavementTemperatures} from "../climate/index.ts";
+import {Cancelled, InputError} from "../errors.ts";
 import {
   type Condition,
   type Geometry,
@@ -13,8 +14,10 @@ import {
   transferSpring,
 } from "../response/index.ts";
 import {modulusAt, type Section} from "../section/index.ts";
+import type {Traffic} from "../traffic/index.ts";
+import {type Lane, laneOf, wander} from "./lane.ts";
 import {ordinaryLives} from "./ordinary.ts";
-import {type Lane, laneOf, passAdvance, patchesOf, tipLaws, tipLayers, wander} from "./passes.ts";
+import {passAdvance, patchesOf, tipLaws, tipLayers} from "./passes.ts";
 import {type CrackGrid, crackGrid} from "./rates.ts";
 import {
   type ThermalGrowth,
@@ -81,7 +84,8 @@ export type LifePiece = TrafficPiece | ThermalPiece | OrdinaryPiece;
 /** Bins of a study: as given, or from the control's temperatures. */
 export function binsOf(study: Study): readonly TemperatureBin[] {
   if (!("kind" in study.bins)) return study.bins;
-  if (!study.weather) throw new Error("bins can only be derived from a weather record");
+  if (!study.weather)
+    throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
   const t = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
   return deriveBins(t.halfWayOverlay, study.bins.count);
 }
@@ -92,11 +96,37 @@ function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): numb
   return varies ? bins.map(b => b.temperature) : [bins[0].temperature];
 }
 
+/** Load classes that pass at all. */
+export function activeTraffic({classes, standardAxle}: Traffic): Traffic {
+  return {classes: classes.filter(c => c.passesPerYear > 0), standardAxle};
+}
+
+/** What no task could work with, found before any of them starts. */
+function checkStudy(study: Study, bins: readonly TemperatureBin[]): void {
+  const {treatments, traffic, weather, accuracy} = study;
+  if (!treatments.length) throw new InputError("shape", "treatments.length", 0, "≥ 1");
+  if (!bins.length) throw new InputError("shape", "bins.length", 0, "≥ 1");
+  const shares = bins.reduce((sum, b) => sum + b.share, 0);
+  if (!(Math.abs(shares - 1) < 1e-6)) throw new InputError("domain", "bins, sum of shares", shares, "1 [–]");
+  if (!traffic.standardAxle.wheels.length)
+    throw new InputError("shape", "traffic.standardAxle.wheels.length", 0, "≥ 1");
+  if (!activeTraffic(traffic).classes.length && !weather) {
+    throw new InputError("shape", "study", "neither passes nor weather", "one of them");
+  }
+  if (!(accuracy >= FINEST_ACCURACY && accuracy <= COARSEST_ACCURACY)) {
+    throw new InputError("domain", "accuracy", accuracy, `${FINEST_ACCURACY} to ${COARSEST_ACCURACY} [–]`);
+  }
+}
+
+const FINEST_ACCURACY = 1e-3; // beyond it rounding in the small wavenumbers shows
+const COARSEST_ACCURACY = 0.05; // beyond it nothing gets coarser
+
 /** The pieces, heaviest kind first; their order is that in which `assembleLife` wants the results. */
 export function lifeTasks(study: Study): readonly LifeTask[] {
   const bins = binsOf(study);
+  checkStudy(study, bins);
   const temperatures = solvedTemperatures(study, bins);
-  const withTraffic = study.traffic.classes.some(c => c.passesPerYear > 0);
+  const withTraffic = activeTraffic(study.traffic).classes.length > 0;
   return study.treatments.flatMap(({name, section}, treatment): LifeTask[] => {
     const interlayer = section.layers.some(l => l.role === "interlayer");
     const pieces: LifeTask[] = [];
@@ -117,7 +147,7 @@ export function lifeTasks(study: Study): readonly LifeTask[] {
   });
 }
 
-/** Wheels are followed so far from the joint [m], or two slabs where those are shorter. */
+/** Wheels are followed so far from the joint [m]; the model is longer. */
 const REACH = 4;
 
 /**
@@ -130,15 +160,17 @@ export function runLifeTask(
   onProgress: (part: number) => boolean = () => true,
 ): LifePiece {
   const {section} = study.treatments[task.treatment];
+  if (!onProgress(0)) throw new Cancelled();
+  const traffic = activeTraffic(study.traffic);
   switch (task.kind) {
     case "traffic":
-      return trafficPiece(study, section, task, onProgress);
+      return trafficPiece({...study, traffic}, section, task, onProgress);
     case "thermal":
       return thermalPiece(study, section, task);
     case "ordinary": {
       const {lives, warnings} = ordinaryLives({
         section,
-        traffic: study.traffic,
+        traffic,
         bins: task.bins,
         analysisPeriod: study.analysisPeriod,
       });
@@ -172,9 +204,8 @@ function trafficPiece(
     );
   }
   const condition: Condition = {moduli, transfer: transfer.stiffness};
-  const reach = Math.min(REACH, 2 * section.joint.spacing);
-  const geometry = responseGeometry(section, {accuracy, reach});
-  const responses = respond(geometry, condition, patchesOf(traffic, reach), part => onProgress(0.9 * part));
+  const geometry = responseGeometry(section, {accuracy, reach: REACH});
+  const responses = respond(geometry, condition, patchesOf(traffic, REACH), part => onProgress(0.9 * part));
   const lane = laneOf(traffic);
   const {space, layers} = pathLayers(geometry);
   const laws = tipLaws(section, moduli, layers);
@@ -186,7 +217,7 @@ function trafficPiece(
     advance.push(wander(lane, loadClass.wanderDeviation, layers.length * TIPS.length, pass.advance));
     peak.push(pass.peak);
     unsettled.push(pass.unsettled);
-    onProgress(0.9 + (0.1 * (k + 1)) / traffic.classes.length);
+    if (!onProgress(0.9 + (0.1 * (k + 1)) / traffic.classes.length)) throw new Cancelled();
   });
   return {
     kind: "traffic",

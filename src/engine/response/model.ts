@@ -11,7 +11,15 @@ import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 import {antisymmetricPart, contactSegments, symmetricPart, type Tableau} from "./parts.ts";
-import {type CrackLengths, crackLengths, halvedSpace, type StateSpace, stateSpace, tipDepths} from "./states.ts";
+import {
+  type CrackLengths,
+  type CrackWay,
+  crackLengths,
+  halvedSpace,
+  type StateSpace,
+  stateSpace,
+  tipDepths,
+} from "./states.ts";
 import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
 
 /** Wheels of one patch length along x and the positions at which they are solved. */
@@ -66,11 +74,33 @@ export function meshSizes(
   };
 }
 
-export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
+/** The model ends so far from the joint [m] or 2½ slabs, whichever is farther, always in the middle of a slab. */
+const SHORTEST_EXTENT = 4.5;
+
+/** Number of joint spacings to the far boundary. */
+export function modelledSlabs(spacing: number): number {
+  return Math.max(2, Math.ceil(SHORTEST_EXTENT / spacing)) + 0.5;
+}
+
+function crackWay({layers}: Section): CrackWay {
   const thickness = (role: LayerRole): number =>
-    section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
+    layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
+  const depths = interfaceDepths(layers);
+  const changes = [...depths].filter(
+    (_, k) => layers[k]?.role === "overlay" && layers[k - 1] && layers[k].material.name !== layers[k - 1].material.name,
+  );
+  const zones = layers.filter(l => l.role === "overlay").map(l => l.material.growth?.zoneLength ?? Infinity);
+  return {
+    overlayThickness: thickness("overlay"),
+    interlayerThickness: thickness("interlayer"),
+    changes,
+    clear: Math.min(...zones, thickness("overlay")) / 2,
+  };
+}
+
+export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
   const {rowSize, finest, waveCount, crackStep} = meshSizes(section, options.accuracy);
-  const cracks = options.cracks ?? crackLengths(thickness("overlay"), thickness("interlayer"), crackStep);
+  const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
   const thermal = options.reach === 0;
   const model = (halved: boolean): LineModel =>
     lineModel(
@@ -80,7 +110,7 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
         halved,
         tips: [...tipDepths(cracks), ...(options.rows ?? [])],
         reach: options.reach,
-        extent: thermal ? "mid-slab" : {spacings: 2.5},
+        extent: thermal ? "mid-slab" : {spacings: modelledSlabs(section.joint.spacing)},
       }),
       thermal ? THERMAL_CASES : 0,
     );
@@ -136,15 +166,17 @@ export function pathMaterial(section: Section, model: LineModel, condition: Cond
   const shear = new Float64Array(rows);
   const zoneLength = new Float64Array(rows);
   const layer = new Int32Array(rows);
+  const kind = new Int32Array(rows);
   for (let row = 0; row < rows; row++) {
     layer[row] = model.mesh.layerOfRow[row];
-    const {material, name} = section.layers[layer[row]];
+    const {material, name, role} = section.layers[layer[row]];
+    kind[row] = section.layers.findIndex(l => l.material.name === material.name && l.role === role);
     if (!material.growth) throw new InputError("domain", `layer ${name}`, "no growth law", "one: a crack can run here");
     opening[row] = condition.moduli[layer[row]] / (1 - material.poisson ** 2);
     shear[row] = condition.moduli[layer[row]] / (2 * (1 + material.poisson));
     zoneLength[row] = material.growth.zoneLength;
   }
-  return {opening, shear, zoneLength, layer};
+  return {opening, shear, zoneLength, layer, kind};
 }
 
 /** What is added to the coarse result, in differences of the halved mesh from it: an error of first order in the size cancels. */

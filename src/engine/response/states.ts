@@ -37,10 +37,23 @@ export interface CrackLengths {
   readonly interlayerThickness: number;
 }
 
+export interface CrackWay {
+  readonly overlayThickness: number; // [m]
+  readonly interlayerThickness: number; // 0 without [m]
+  readonly changes: readonly number[]; // depths at which the overlay's material changes [m]
+  readonly clear: number; // no tip but one on the change itself stands so near to it: zones end there [m]
+}
+
 /**
  * @param step  of the lengths near either end of a crack's way [m]; they grow by half from one to the next
  */
-export function crackLengths(overlayThickness: number, interlayerThickness: number, step: number): CrackLengths {
+export function crackLengths(
+  {overlayThickness, interlayerThickness, changes, clear}: CrackWay,
+  step: number,
+): CrackLengths {
+  const fixed = changes.flatMap(z => [z, overlayThickness - z]); // the same list serves both fronts
+  const overlay = lengths(overlayThickness, Math.min(step, overlayThickness / 8), overlayThickness / 8);
+  const kept = overlay.filter((l, k) => k === 0 || fixed.every(f => Math.abs(l - f) >= clear));
   return {
     interlayer:
       interlayerThickness > 0
@@ -49,7 +62,7 @@ export function crackLengths(overlayThickness: number, interlayerThickness: numb
             interlayerThickness,
           ]
         : [0],
-    overlay: lengths(overlayThickness, Math.min(step, overlayThickness / 8), overlayThickness / 8),
+    overlay: [...kept, ...fixed].sort((p, q) => p - q).filter((l, k, all) => k === 0 || l - all[k - 1] > 1e-9),
     overlayThickness,
     interlayerThickness,
   };

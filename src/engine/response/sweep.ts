@@ -20,6 +20,7 @@ export interface PathMaterial {
   readonly shear: Float64Array; // G [Pa]
   readonly zoneLength: Float64Array; // d of the layer's growth law [m]
   readonly layer: Int32Array; // index of the layer
+  readonly kind: Int32Array; // equal for neighbouring layers of one material and role, which a zone may span
 }
 
 export interface TipZones {
@@ -69,13 +70,13 @@ export function stateZones(
   ];
 }
 
-/** The node where the layer of `element` ends in the given direction, or `front` when that comes first. */
+/** The node where the material of `element` ends in the given direction, or `front` when that comes first. */
 function nextInterface(material: PathMaterial, element: number, direction: 1 | -1, front: number): number {
   let e = element;
   while (true) {
     const node = direction > 0 ? 2 * e + 2 : 2 * e;
     const next = e + direction;
-    if (node === front || next < 0 || next >= material.layer.length || material.layer[next] !== material.layer[e])
+    if (node === front || next < 0 || next >= material.layer.length || material.kind[next] !== material.kind[e])
       return node;
     e = next;
   }

@@ -8,7 +8,7 @@ import {buildMesh, isPath} from "../section/index.ts";
 import {solveDirect} from "./direct.ts";
 import {condense, lineModel} from "./line.ts";
 import {inverseWeights, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
-import {type Condition, meshSizes, stiffnesses, waveScale} from "./model.ts";
+import {type Condition, meshSizes, modelledSlabs, stiffnesses, waveScale} from "./model.ts";
 
 export interface EdgeWheel {
   readonly length: number; // [m]
@@ -37,7 +37,7 @@ export function edgeDeflections(
     finest: rowSize / 2,
     halved: false,
     tips: [],
-    extent: {spacings: 2.5},
+    extent: {spacings: modelledSlabs(section.joint.spacing)},
     reach: half + 2 * wheel.length,
   });
   const model = lineModel(mesh);

@@ -18,7 +18,7 @@ export interface Mesh {
   readonly pathBottom: number; // depth of the path's lower end [m]
 }
 
-/** A node with the part of the line's length that belongs to it (Simpson weights). */
+/** A node with the part of the line's length that belongs to it (Simpson weights); of the path only the overlay counts. */
 export interface LineNode {
   readonly z: number; // [m]
   readonly unknowns: readonly [number, number, number]; // U, V, W; −1 where held
@@ -83,7 +83,11 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const pathBottom = depths[firstJointed];
   const slabBottom = depths[afterJointed];
   const bottom = depths[layers.length];
-  const cutBottom = Math.min(slabBottom + joint.cutDepth, bottom);
+  const foundation = bottom - slabBottom;
+  if (foundation > 0 && joint.cutDepth > foundation + 1e-9) {
+    throw new InputError("domain", "joint.cutDepth", joint.cutDepth, `≤ ${foundation}, the foundation [m]`);
+  }
+  const cutBottom = Math.min(slabBottom + joint.cutDepth, bottom); // without foundation layers there is nothing to cut
   const half = joint.width / 2;
 
   const lines = (coarse: Float64Array): Float64Array => (options.halved ? halve(coarse) : coarse);
@@ -95,6 +99,7 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
     return depths.findIndex((d, k) => k > 0 && middle < d) - 1;
   });
   const jointed = (row: number): boolean => layers[layerOfRow[row]].role === "jointed";
+  const interlayer = (row: number): boolean => layers[layerOfRow[row]].role === "interlayer";
   const isCut = (row: number): boolean =>
     jointed(row) || (layerOfRow[row] >= afterJointed && z[row + 1] <= cutBottom + 1e-9);
   const neighbours = x.map((_, k) => (k > 0 && k < x.length - 1 && isMultiple(x[k], joint.spacing) ? 1 : 0));
@@ -118,7 +123,7 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
     grid,
     layerOfRow,
     springs: interfaceSprings(grid, section, {layerOfRow, afterJointed, neighbours, jointed}),
-    ...lineNodes(grid, {half, pathBottom, slabBottom, cutBottom, jointed}),
+    ...lineNodes(grid, {half, pathBottom, slabBottom, cutBottom, jointed, interlayer}),
     surface: surfaceNodes(grid, options.reach),
     pathBottom,
   };
@@ -244,6 +249,7 @@ interface LinePlaces {
   readonly slabBottom: number;
   readonly cutBottom: number;
   readonly jointed: (row: number) => boolean;
+  readonly interlayer: (row: number) => boolean;
 }
 
 function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" | "cut" | "below"> {
@@ -259,7 +265,8 @@ function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" |
       const unknowns = [0, 1, 2].map(c => element.unknowns[3 * node + c]) as [number, number, number];
       // U and V decide whether a node is new: across a sliding interface two nodes share their W.
       const key = unknowns[0] >= 0 ? unknowns[0] : -1 - row * 3 - k;
-      const share = dz * (k === 1 ? 4 / 6 : 1 / 6);
+      // On the path springs are those of crack faces in the overlay: a soft interlayer's faces do not interlock.
+      const share = places.interlayer(row) ? 0 : dz * (k === 1 ? 4 / 6 : 1 / 6);
       const known = nodes.get(key);
       if (known) known.share += onward ? share : 0;
       else {

@@ -31,7 +31,7 @@ describe("growth rates between the solved states", () => {
 
   test("are met exactly at the states", () => {
     const f = (b: number, c: number): number => (1 + 0.3 * b + 0.1 * c * c) ** 4;
-    const table = rateTable(g, fill(f));
+    const table = rateTable(g, fill(f), () => 1);
     ratesAt(table, [0, 2, 4], out);
     expect(out[1]).toBeCloseTo(f(2, 4), 9);
   });
@@ -40,6 +40,7 @@ describe("growth rates between the solved states", () => {
     const table = rateTable(
       g,
       fill((b, c) => (1 + 0.3 * b + 0.2 * c) ** 4),
+      () => 1,
     );
     ratesAt(table, [0, 1.5, 0.5], out); // clear of where the fronts have met
     expect(out[1]).toBeCloseTo((1 + 0.45 + 0.1) ** 4, 9);
@@ -49,6 +50,7 @@ describe("growth rates between the solved states", () => {
     const table = rateTable(
       g,
       fill(b => (b < 2 ? 0 : 1)),
+      () => 1,
     );
     for (let b = 0; b <= 1; b += 0.1) {
       ratesAt(table, [0, b, 0], out);
@@ -61,10 +63,24 @@ describe("growth rates between the solved states", () => {
     }
   });
 
+  test("a change of law on the way is a jump where it is", () => {
+    const speed = (_tip: number, b: number): number => (b < 4 ? 1 : 16);
+    const table = rateTable(
+      g,
+      fill((b, c) => speed(1, b) * (1 + b + c) ** 4),
+      speed,
+    );
+    ratesAt(table, [0, 3.99, 0], out);
+    expect(out[1]).toBeCloseTo(4.99 ** 4, 6);
+    ratesAt(table, [0, 4.01, 0], out);
+    expect(out[1]).toBeCloseTo(16 * 5.01 ** 4, 6);
+  });
+
   test("beyond the last state keep its rate", () => {
     const table = rateTable(
       g,
       fill((b, c) => (1 + b + c) ** 4),
+      () => 1,
     );
     ratesAt(table, [0, 9, 4], out); // no such state: the upper front keeps the rate it had at (9, 0)
     expect(out[2] ** 0.25).toBeCloseTo(10, 9);

@@ -14,7 +14,7 @@ import {section} from "../section/fixture.ts";
 const TRANSFER = 5e9;
 const INTERLOCK = 2e10;
 const ROAD = section({}, {facesTouch: true});
-const CRACKS = crackLengths(0.08, 0.01, 0.01);
+const CRACKS = crackLengths({overlayThickness: 0.08, interlayerThickness: 0.01, changes: [], clear: 0}, 0.01);
 const LENGTH = 0.24;
 const CENTRES = [0, 0.1, 0.5]; // over the joint, partly over it, clear of it
 const TOLERANCE = 1e-9; // of the largest value of a state

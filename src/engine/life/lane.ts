@@ -1,0 +1,91 @@
+/** Lateral offsets at which passes are computed, and the average over where vehicles drive. */
+import {requireNonNegative} from "../errors.ts";
+import type {LoadClass, Traffic} from "../traffic/index.ts";
+import {passedBelow} from "./normal.ts";
+
+/** The same offsets for all classes; each stands for the cell between the middles towards its neighbours. */
+export interface Lane {
+  readonly y: Float64Array; // ascending, relative to the groups' reference line [m]; only y ≥ 0 when mirrored
+  readonly mirrored: boolean; // every group is symmetric about y = 0
+}
+
+const STEPS_PER_WIDTH = 5;
+const CLOSE = 0.3; // beyond the outermost wheel's edge the steps stay as short as under it [m]
+const FAR = 2.5; // and the lane ends here: a few radii of relative stiffness, for what bends the whole slab [m]
+const GRADING = 1.3;
+
+/** @throws nothing; needs at least one class with a wheel */
+export function laneOf(traffic: Traffic): Lane {
+  const wheels = traffic.classes.flatMap(c => c.wheels);
+  const edge = Math.max(...wheels.map(w => Math.abs(w.y) + w.width / 2));
+  const step = Math.min(...wheels.map(w => w.width)) / STEPS_PER_WIDTH;
+  const count = Math.ceil((edge + CLOSE) / step);
+  const half = Array.from({length: count + 1}, (_, k) => (k * (edge + CLOSE)) / count);
+  for (let y = half[count], h = step * GRADING; y < edge + FAR; h *= GRADING) {
+    y += h;
+    half.push(y);
+  }
+  const mirrored = traffic.classes.every(isMirrored);
+  const y = mirrored
+    ? half
+    : [
+        ...half
+          .slice(1)
+          .map(v => -v)
+          .reverse(),
+        ...half,
+      ];
+  return {y: Float64Array.from(y), mirrored};
+}
+
+function isMirrored({wheels}: LoadClass): boolean {
+  return wheels.every(w =>
+    wheels.some(
+      v =>
+        Math.abs(v.y + w.y) < 1e-6 &&
+        Math.abs(v.x - w.x) < 1e-6 &&
+        v.load === w.load &&
+        v.width === w.width &&
+        v.length === w.length,
+    ),
+  );
+}
+
+/**
+ * Averages [row][y] over a normal lateral position: the point at lane coordinate y is passed at offset y − w. Exact for
+ * values that are constant over each cell and nothing outside:
+ *
+ *   D̄(y) = Σ_k D_k·[Φ((y − e_k)/s) − Φ((y − e_{k+1})/s)]
+ *
+ * @param deviation  s [m], ≥ 0; 0 gives the values back
+ * @param rows       number of rows; each lane.y.length long
+ * @returns the same layout
+ */
+export function wander(lane: Lane, deviation: number, rows: number, values: Float64Array): Float64Array {
+  requireNonNegative("wanderDeviation", deviation, "m");
+  if (deviation === 0) return values;
+  const {y, mirrored} = lane;
+  const ny = y.length;
+  const edge = (k: number): number => {
+    if (k === 0) return mirrored ? 0 : y[0] - (y[1] - y[0]) / 2;
+    return k === ny ? y[ny - 1] + (y[ny - 1] - y[ny - 2]) / 2 : (y[k - 1] + y[k]) / 2;
+  };
+  const within = (at: number, low: number, high: number): number =>
+    passedBelow(at - low, deviation) - passedBelow(at - high, deviation);
+  const kernel = new Float64Array(ny * ny);
+  for (let i = 0; i < ny; i++) {
+    for (let k = 0; k < ny; k++) {
+      const [low, high] = [edge(k), edge(k + 1)];
+      kernel[i * ny + k] = within(y[i], low, high) + (mirrored ? within(y[i], -high, -low) : 0);
+    }
+  }
+  const out = new Float64Array(values.length);
+  for (let r = 0; r < rows; r++) {
+    for (let i = 0; i < ny; i++) {
+      let sum = 0;
+      for (let k = 0; k < ny; k++) sum += kernel[i * ny + k] * values[r * ny + k];
+      out[r * ny + i] = sum;
+    }
+  }
+  return out;
+}

@@ -86,6 +86,7 @@ function treatmentLife(
     ratioToControl: {},
     warnings: [
       ...new Set([
+        ...sectionWarnings(treatment.section),
         ...wheels.flatMap(p => p.warnings),
         ...contactWarnings(study, bins, wheels),
         ...(thermal?.warnings ?? []),
@@ -118,6 +119,27 @@ function lawScale({layers}: Section): LawScale {
     if (tip === 0) return speed[path.length - 1]; // the interlayer lies lowest
     return speed[tip === 1 ? ahead(overlayBottom - length, false) : ahead(length, true)];
   };
+}
+
+/** What is computed otherwise than the input may have meant. */
+function sectionWarnings({layers, slabFriction}: Section): string[] {
+  const warnings: string[] = [];
+  const overlay = layers.filter(l => l.role === "overlay");
+  const thickness = overlay.reduce((sum, l) => sum + l.thickness, 0);
+  for (const {name, material} of overlay) {
+    const zone = material.growth!.zoneLength;
+    if (zone > thickness / 2) {
+      const mm = (length: number): string => (length * 1e3).toFixed(0);
+      warnings.push(
+        `The process zone of ${name}, ${mm(zone)} mm, is longer than half the overlay of ${mm(thickness)} mm: it is cut at the ` +
+          "other front nearly everywhere, and the growth law is used outside the length it was measured with.",
+      );
+    }
+  }
+  if (!layers.some(l => l.role === "foundation") && slabFriction > 0 && Number.isFinite(slabFriction)) {
+    warnings.push("There is no foundation layer for the slab to rub on: its friction is not used.");
+  }
+  return warnings;
 }
 
 const UNSETTLED_ACCEPTED = 0.05; // of the points that do the damage; more is worth a word

@@ -56,7 +56,7 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
       horizon - time,
       fastest > 0 ? (LARGEST_ADVANCE * H) / fastest : Infinity,
     );
-    // The rates jump when the interlayer is through: a step ends just behind that point.
+    // The interlayer's own front stops when it is through: a step ends just behind that point.
     const through = fronts[0] < t && k1[0] > 0 ? (1.0001 * (t - fronts[0])) / k1[0] : Infinity;
     const h = Math.min(step, longest, through);
     const k2 = rate(time + h / 2, add(fronts, h, [1 / 2, k1]));

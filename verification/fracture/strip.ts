@@ -276,7 +276,7 @@ function zoneFactors(p: Plane, component: Component, alpha: number): number[] {
     const mean = nodes.reduce((sum, node, k) => sum + weights[k] * solved.force(node), 0);
     const means = {opening: 0, shearXZ: 0, shearXY: 0};
     means[({U: "opening", W: "shearXZ", V: "shearXY"} as const)[component]] = mean;
-    const strain = tipStrain(means, {modulus: 1, poisson: POISSON}, 1);
+    const strain = tipStrain(means, {planeStrainModulus: PLANE_STRAIN, poisson: POISSON}, 1);
     // K_eq holds K_III²/(1−ν).
     const share = component === "V" ? Math.sqrt(1 - POISSON) : 1;
     return (share * equivalentIntensity(strain, PLANE_STRAIN, length)) / Math.sqrt(Math.PI * alpha);

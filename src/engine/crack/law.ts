@@ -26,12 +26,12 @@ export interface ZoneMeans {
  */
 export function tipStrain(
   means: ZoneMeans,
-  elastic: {readonly modulus: number; readonly poisson: number},
+  elastic: {readonly planeStrainModulus: number; readonly poisson: number},
   shearWeight: number,
 ): number {
   const opening = Math.max(means.opening, 0);
-  const shear = means.shearXZ ** 2 + means.shearXY ** 2 / (1 - elastic.poisson);
-  return (Math.sqrt(opening ** 2 + shearWeight * shear) * (1 - elastic.poisson ** 2)) / elastic.modulus;
+  const shear = means.shearXZ * means.shearXZ + (means.shearXY * means.shearXY) / (1 - elastic.poisson);
+  return Math.sqrt(opening * opening + shearWeight * shear) / elastic.planeStrainModulus;
 }
 
 /**

@@ -2,11 +2,12 @@
  * Advance of each front per pass of each load class, for every crack state: the wheels of the group are superposed along
  * the whole pass, closure is decided point by point, the tip strain's cycles are counted and the growth law applied.
  */
-import {growthCoefficient, rainflowDamage} from "../crack/index.ts";
+import {growthCoefficient, rainflowDamage, tipStrain} from "../crack/index.ts";
 import {inverseWeights, type Patch, type Response, type StateSpace, type Strip, TIPS} from "../response/index.ts";
 import type {Section} from "../section/index.ts";
 import type {LoadClass, Traffic} from "../traffic/index.ts";
 import {closureMaps, resolveClosure} from "./closure.ts";
+import {settleContact} from "./contact.ts";
 import type {Lane} from "./lane.ts";
 
 /** One patch for each length of contact that occurs; positions dense near the joint. */
@@ -146,6 +147,24 @@ export function passAdvance(
   laws: readonly (TipLaw | null)[],
   shearWeight: number,
 ): PassAdvance {
+  return countCycles(strainsAlong(loadClass, responses, lane, laws, shearWeight), laws);
+}
+
+/** Tip strains of one pass, [state][tip][y][position], with zero before and after. */
+interface PassStrains {
+  readonly strains: Float64Array;
+  readonly doubtful: Uint8Array; // [state][y][position], 1 where no contact pattern agreed
+  readonly offsets: number; // y
+  readonly positions: number;
+}
+
+function strainsAlong(
+  loadClass: LoadClass,
+  responses: readonly Response[],
+  lane: Lane,
+  laws: readonly (TipLaw | null)[],
+  shearWeight: number,
+): PassStrains {
   const {space, geometry, patterns, quantities} = responses[0];
   const trains = trainsOf(loadClass, responses);
   const X = passPositions(trains);
@@ -201,24 +220,27 @@ export function passAdvance(
         for (let tip = 0; tip < TIP_COUNT; tip++) {
           const law = laws[s * TIP_COUNT + tip];
           if (!law) continue;
-          const sigma = Math.max(tips[tip], 0);
-          const xz = shear[(s * 2 * TIP_COUNT + tip) * ny + i];
-          const xy = shear[(s * 2 * TIP_COUNT + TIP_COUNT + tip) * ny + i];
-          const strain =
-            Math.sqrt(sigma * sigma + shearWeight * (xz * xz + (xy * xy) / (1 - law.poisson))) / law.planeStrainModulus;
+          const shearXZ = shear[(s * 2 * TIP_COUNT + tip) * ny + i];
+          const shearXY = shear[(s * 2 * TIP_COUNT + TIP_COUNT + tip) * ny + i];
+          const strain = tipStrain({opening: tips[tip], shearXZ, shearXY}, law, shearWeight);
           strains[((s * TIP_COUNT + tip) * ny + i) * (X.length + 2) + 1 + j] = strain;
         }
       }
     }
   }
 
-  const advance = new Float64Array(states * TIP_COUNT * ny);
-  const peak = new Float64Array(states * TIP_COUNT);
-  const length = X.length + 2;
+  return {strains, doubtful, offsets: ny, positions: X.length};
+}
+
+function countCycles(pass: PassStrains, laws: readonly (TipLaw | null)[]): PassAdvance {
+  const {strains, doubtful, offsets: ny, positions} = pass;
+  const advance = new Float64Array(laws.length * ny);
+  const peak = new Float64Array(laws.length);
+  const length = positions + 2;
   const stack = new Float64Array(length);
   let points = 0;
   let unsettled = 0;
-  for (let k = 0; k < states * TIP_COUNT; k++) {
+  for (let k = 0; k < laws.length; k++) {
     const law = laws[k];
     if (!law) continue;
     const own = strains.subarray(k * ny * length, (k + 1) * ny * length);
@@ -226,10 +248,10 @@ export function passAdvance(
     for (let i = 0; i < ny; i++) {
       const series = own.subarray(i * length, (i + 1) * length);
       advance[k * ny + i] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
-      for (let j = 0; j < X.length; j++) {
+      for (let j = 0; j < positions; j++) {
         if (series[j + 1] < 0.5 * peak[k]) continue;
         points++;
-        unsettled += doubtful[(Math.floor(k / TIP_COUNT) * ny + i) * X.length + j];
+        unsettled += doubtful[(Math.floor(k / TIP_COUNT) * ny + i) * positions + j];
       }
     }
   }
@@ -273,54 +295,6 @@ function accumulate(
       }
     }
   }
-}
-
-/**
- * At each point the set of touching stretches that agrees with its own openings and pressures, and the tips' opening
- * tractions in it. Contact really varies along y, so here and there no set agrees: then the one with fewest faults stands.
- *
- * @param open     by pattern, [state][quantity][y]: three tips, then opening or pressure of each stretch
- * @param settled  [state][tip][y], overwritten
- * @param doubt    called where no set agreed
- */
-function settleContact(
-  open: readonly Float64Array[],
-  size: {readonly states: number; readonly quantities: number; readonly ny: number},
-  settled: Float64Array,
-  doubt: (state: number, i: number) => void,
-): void {
-  const {states, quantities, ny} = size;
-  const segments = quantities - TIP_COUNT;
-  /** Bits of the stretches whose faces overlap though open, or pull on each other though closed. */
-  const faults = (pattern: number, s: number, i: number): number => {
-    let wrong = 0;
-    for (let k = 0; k < segments; k++)
-      if (open[pattern][(s * quantities + TIP_COUNT + k) * ny + i] < 0) wrong |= 1 << k;
-    return wrong;
-  };
-  for (let i = 0; i < ny; i++) {
-    let pattern = 0;
-    for (let s = 0; s < states; s++) {
-      let wrong = faults(pattern, s, i);
-      for (let tries = 0; wrong && tries < open.length; tries++) {
-        pattern ^= wrong;
-        wrong = faults(pattern, s, i);
-      }
-      if (wrong) {
-        const count = open.map((_, p) => bits(faults(p, s, i)));
-        pattern = count.indexOf(Math.min(...count));
-        if (count[pattern] > 0) doubt(s, i);
-      }
-      for (let tip = 0; tip < TIP_COUNT; tip++)
-        settled[(s * TIP_COUNT + tip) * ny + i] = open[pattern][(s * quantities + tip) * ny + i];
-    }
-  }
-}
-
-function bits(x: number): number {
-  let n = 0;
-  for (; x; x &= x - 1) n++;
-  return n;
 }
 
 /** Layers that the tips of each state are in, [state][tip]. */

@@ -1,4 +1,5 @@
 /** From direct solutions at every wavenumber to the numbers at the tips, at one wheel position and one y. */
+import {tipStrain} from "../crack/index.ts";
 import {
   type Condition,
   type DirectSolution,
@@ -119,7 +120,7 @@ export function tipsOf(
     const {material, name} = section.layers[fine.zones.layer];
     const {poisson} = material;
     const planeStrain = condition.moduli[fine.zones.layer] / (1 - poisson ** 2);
-    const shear = section.shearWeight * (shearXz ** 2 + shearXy ** 2 / (1 - poisson));
+    const elastic = {planeStrainModulus: planeStrain, poisson};
     const energy = (mode: keyof Modes): number => 2 * fine.energy![mode] - coarse.energy![mode];
     return {
       layer: name,
@@ -128,7 +129,7 @@ export function tipsOf(
       opening,
       shearXz,
       shearXy,
-      strain: Math.sqrt(Math.max(opening, 0) ** 2 + shear) / planeStrain,
+      strain: tipStrain({opening, shearXZ: shearXz, shearXY: shearXy}, elastic, section.shearWeight),
       energy: fine.energy && {I: energy("I"), II: energy("II"), III: energy("III")},
     };
   };

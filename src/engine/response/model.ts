@@ -6,11 +6,10 @@
 import {Cancelled, InputError} from "../errors.ts";
 import type {LayerRole, Section} from "../section/index.ts";
 import {buildMesh, interfaceDepths} from "../section/index.ts";
-import {contactPressures} from "./contact.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
-import {antisymmetricPart, contactSegments, symmetricPart, type Tableau} from "./parts.ts";
+import {antisymmetricPart, contactSegments, symmetricPart} from "./parts.ts";
 import {
   type CrackLengths,
   type CrackWay,
@@ -20,7 +19,8 @@ import {
   stateSpace,
   tipDepths,
 } from "./states.ts";
-import {type PathMaterial, stateZones, sweepStates, TIPS, type TipZones} from "./sweep.ts";
+import {type PathMaterial, stateZones, sweepStates, TIPS} from "./sweep.ts";
+import {addInterpolated, addOpening, addShear, type Tables} from "./tables.ts";
 
 /** Wheels of one patch length along x and the positions at which they are solved. */
 export interface Patch {
@@ -242,14 +242,6 @@ export function respond(
 /** Time of a wavenumber on both meshes over that on the coarse one, for the progress told. */
 const HALVED_COST = 8;
 
-/** Results of one patch while they are gathered: [state][centre][quantity][wave]. */
-interface Tables {
-  readonly waves: number;
-  readonly quantities: number; // of opening
-  readonly opening: readonly Float64Array[]; // by contact pattern
-  readonly shear: Float64Array;
-}
-
 /** For one mesh: solves one wavenumber and adds `factor` times its results at place k of every patch's tables. */
 function waveSolver(
   {model, space}: Geometry["meshes"][number],
@@ -278,83 +270,4 @@ function waveSolver(
       });
     });
   };
-}
-
-/** table[i][k] += Σⱼ basis[k][j]·differences[i][j]. */
-function addInterpolated(table: Float64Array, differences: Float64Array, basis: readonly Float64Array[]): void {
-  const K = basis.length;
-  const J = basis[0].length;
-  for (let i = 0; i * K < table.length; i++) {
-    for (let k = 0; k < K; k++) {
-      let sum = 0;
-      for (let j = 0; j < J; j++) sum += basis[k][j] * differences[i * J + j];
-      table[i * K + k] += sum;
-    }
-  }
-}
-
-/** Where a result goes, and how many times. */
-interface Sink {
-  readonly tables: Tables;
-  readonly state: number;
-  readonly k: number; // wave
-  readonly factor: number;
-}
-
-/** Tips and segments of one state in every contact pattern. */
-function addOpening(
-  {tables, state, k, factor}: Sink,
-  zones: readonly (TipZones | null)[],
-  T: Float64Array,
-  {unknowns, columns, loads}: Tableau,
-): void {
-  const {waves, quantities} = tables;
-  const segments = quantities - TIPS.length;
-  const wheels = loads - segments;
-  // Rows: tips' zone means, then the segments' mean openings; columns: wheels, then unit pressures.
-  const values = new Float64Array(quantities * loads);
-  zones.forEach((z, tip) => {
-    if (!z) return;
-    const {nodes, weights} = z.opening;
-    for (let i = 0; i < nodes.length; i++) {
-      const row = nodes[i] * columns + unknowns;
-      for (let p = 0; p < loads; p++) values[tip * loads + p] += weights[i] * T[row + p];
-    }
-  });
-  for (let s = 0; s < segments; s++) {
-    for (let p = 0; p < loads; p++) values[(TIPS.length + s) * loads + p] = T[(unknowns + s) * columns + unknowns + p];
-  }
-  tables.opening.forEach((table, closed) => {
-    const settled = contactPressures(values, {tips: TIPS.length, segments, wheels}, closed);
-    for (let p = 0; p < wheels; p++) {
-      for (let q = 0; q < quantities; q++) {
-        table[((state * wheels + p) * quantities + q) * waves + k] += factor * settled[q * wheels + p];
-      }
-    }
-  });
-}
-
-/** τxz and τxy at the tips of one state. */
-function addShear(
-  {tables, state, k, factor}: Sink,
-  zones: readonly (TipZones | null)[],
-  T: Float64Array,
-  {unknowns, columns, loads}: Tableau,
-): void {
-  for (let p = 0; p < loads; p++) {
-    const at = (state * loads + p) * 2 * TIPS.length;
-    for (let tip = 0; tip < TIPS.length; tip++) {
-      const zone = zones[tip]?.shear;
-      if (!zone) continue;
-      let xz = 0;
-      let xy = 0;
-      for (let i = 0; i < zone.nodes.length; i++) {
-        const row = 2 * zone.nodes[i] * columns + unknowns + p;
-        xy += zone.weights[i] * T[row];
-        xz += zone.weights[i] * T[row + columns];
-      }
-      tables.shear[(at + tip) * tables.waves + k] += factor * xz;
-      tables.shear[(at + TIPS.length + tip) * tables.waves + k] += factor * xy;
-    }
-  }
 }

@@ -1,6 +1,6 @@
 import {availableParallelism} from "node:os";
 import path from "node:path";
-import {assembleLife, type LifeTask, type LifeTaskResult, lifeTasks} from "../engine/life/index.ts";
+import {assembleLife, type LifePiece, type LifeTask, lifeTasks} from "../engine/life/index.ts";
 import type {LifeResult, Study} from "../engine/life/types.ts";
 import {runOnWorkers} from "./pool.ts";
 
@@ -26,7 +26,7 @@ const ENTRY = new URL(`lifeWorker${path.extname(import.meta.filename)}`, import.
 export async function computeLife(study: Study, options: LifeOptions = {}): Promise<LifeResult> {
   const {signal, onProgress} = options;
   const tasks = lifeTasks(study);
-  const results = await runOnWorkers<LifeTask, LifeTaskResult>({
+  const results = await runOnWorkers<LifeTask, LifePiece>({
     entry: ENTRY,
     shared: study,
     tasks,

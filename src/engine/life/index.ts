@@ -7,7 +7,7 @@ export {assembleLife} from "./assemble.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
 export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
 export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";
-export {type LifePiece, type LifePiece as LifeTaskResult, type LifeTask, lifeTasks, runLifeTask} from "./tasks.ts";
+export {type LifePiece, type LifeTask, lifeTasks, runLifeTask} from "./tasks.ts";
 export type * from "./types.ts";
 
 /**

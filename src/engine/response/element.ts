@@ -10,7 +10,6 @@
  *
  * @source Wilson 1965, AIAA J. 3(12):2269–2274; Zienkiewicz & Taylor, The Finite Element Method, semi-analytical processes
  */
-export const ELEMENT_UNKNOWNS = 24;
 
 export interface Lame {
   readonly lambda: number; // [Pa]
@@ -119,7 +118,7 @@ export function elementStiffness(dx: number, dz: number, {lambda, mu}: Lame, bet
 }
 
 /** Consistent stiffness of a spring over a side of 3 nodes: ∫NᵢNⱼ on length 1. */
-export const SIDE_MASS = [
+const SIDE_MASS = [
   [4 / 30, 2 / 30, -1 / 30],
   [2 / 30, 16 / 30, 2 / 30],
   [-1 / 30, 2 / 30, 4 / 30],

@@ -3,7 +3,7 @@ import {defineConfig} from "vitest/config";
 export default defineConfig({
   test: {
     include: ["test/**/*.test.ts", "verification/**/*.test.ts"],
-    testTimeout: 120_000,
+    testTimeout: 600_000, // whole lives are computed; a loaded machine takes its time
     pool: "threads",
     maxWorkers: 2,
   },

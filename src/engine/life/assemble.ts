@@ -1,19 +1,12 @@
 /** Lives from the pieces: growth summed over bins and classes, fronts integrated, mechanisms compared. */
 import {InputError} from "../errors.ts";
 import {TIPS} from "../response/index.ts";
-import {interfaceDepths, isPath, type Section} from "../section/index.ts";
+import {interfaceDepths, isPath, type Section, thicknessOf} from "../section/index.ts";
 import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
 import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
-import {
-  activeTraffic,
-  binsOf,
-  type LifePiece,
-  type OrdinaryPiece,
-  type ThermalPiece,
-  type TrafficPiece,
-} from "./tasks.ts";
+import {activeTraffic, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import type {
   CrackHistory,
@@ -27,9 +20,9 @@ import type {
   TreatmentLife,
 } from "./types.ts";
 
-/** @param pieces results of all tasks of the study, in any order */
+/** @param pieces results of all tasks of the study, in any order; at least one */
 export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeResult {
-  const bins = binsOf(study);
+  const {bins} = pieces[0].task;
   const active: Study = {...study, traffic: activeTraffic(study.traffic)};
   const lives = study.treatments.map((treatment, k) => {
     const own = pieces.filter(p => p.task.treatment === k);
@@ -125,7 +118,7 @@ function lawScale({layers}: Section): LawScale {
 function sectionWarnings({layers, slabFriction}: Section): string[] {
   const warnings: string[] = [];
   const overlay = layers.filter(l => l.role === "overlay");
-  const thickness = overlay.reduce((sum, l) => sum + l.thickness, 0);
+  const thickness = thicknessOf(layers, "overlay");
   for (const {name, material} of overlay) {
     const zone = material.growth!.zoneLength;
     if (zone > thickness / 2) {
@@ -222,9 +215,8 @@ function crackHistory(
   classes: readonly ClassRates[] | null,
   yearly: RateTable | null,
 ): CrackHistory {
-  const thickness = (role: string): number =>
-    treatment.section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
-  const overlay = thickness("overlay");
+  const {layers} = treatment.section;
+  const overlay = thicknessOf(layers, "overlay");
   const {analysisPeriod, traffic} = study;
   const part = new Float64Array(TIPS.length);
   const rates = (years: number, fronts: Fronts, out: Float64Array): void => {
@@ -241,7 +233,7 @@ function crackHistory(
   };
   const path: FrontPath = integrateFronts({
     overlayThickness: overlay,
-    interlayerThickness: thickness("interlayer"),
+    interlayerThickness: thicknessOf(layers, "interlayer"),
     rates,
     horizon: HORIZON,
   });

@@ -45,6 +45,26 @@ export function closureMaps(space: StateSpace): ClosureMap[] {
 }
 
 /**
+ * The open crack with the most compression ahead of its tip; −1 when all have tension.
+ *
+ * @param closed   bits of the cracks closed so far
+ * @param opening  ⟨σx⟩ at a tip of the state that is left open [Pa]
+ */
+export function mostCompressed(map: ClosureMap, closed: number, opening: (tip: number) => number): number {
+  let worst = -1;
+  let least = 0;
+  for (let k = 0; k < map.cracks; k++) {
+    if (!(map.present & (1 << k)) || closed & (1 << k)) continue;
+    const traction = opening(map.tipOf[k]);
+    if (traction < least) {
+      least = traction;
+      worst = k;
+    }
+  }
+  return worst;
+}
+
+/**
  * Opening tractions of one state's tips with closure.
  *
  * @param opening  ⟨σx⟩ at a tip of a state [Pa], all cracks of that state open
@@ -58,16 +78,7 @@ export function resolveClosure(
   let closed = 0;
   for (let round = 0; round <= map.cracks; round++) {
     const state = map.substate[closed];
-    let worst = -1;
-    let least = 0;
-    for (let k = 0; k < map.cracks; k++) {
-      if (!(map.present & (1 << k)) || closed & (1 << k)) continue;
-      const traction = opening(state, map.tipOf[k]);
-      if (traction < least) {
-        least = traction;
-        worst = k;
-      }
-    }
+    const worst = mostCompressed(map, closed, tip => opening(state, tip));
     if (worst < 0) break;
     closed |= 1 << worst;
   }

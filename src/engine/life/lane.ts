@@ -1,7 +1,7 @@
 /** Lateral offsets at which passes are computed, and the average over where vehicles drive. */
 import {requireNonNegative} from "../errors.ts";
-import type {LoadClass, Traffic} from "../traffic/index.ts";
-import {passedBelow} from "./normal.ts";
+import {isSymmetric, type Traffic} from "../traffic/index.ts";
+import {cellShares} from "./normal.ts";
 
 /** The same offsets for all classes; each stands for the cell between the middles towards its neighbours. */
 export interface Lane {
@@ -14,7 +14,7 @@ const CLOSE = 0.3; // beyond the outermost wheel's edge the steps stay as short 
 const FAR = 2.5; // and the lane ends here: a few radii of relative stiffness, for what bends the whole slab [m]
 const GRADING = 1.3;
 
-/** @throws nothing; needs at least one class with a wheel */
+/** @param traffic at least one class with a wheel */
 export function laneOf(traffic: Traffic): Lane {
   const wheels = traffic.classes.flatMap(c => c.wheels);
   const edge = Math.max(...wheels.map(w => Math.abs(w.y) + w.width / 2));
@@ -25,7 +25,7 @@ export function laneOf(traffic: Traffic): Lane {
     y += h;
     half.push(y);
   }
-  const mirrored = traffic.classes.every(isMirrored);
+  const mirrored = traffic.classes.every(({wheels: own}) => isSymmetric(own, w => ({x: w.x, y: -w.y})));
   const y = mirrored
     ? half
     : [
@@ -36,19 +36,6 @@ export function laneOf(traffic: Traffic): Lane {
         ...half,
       ];
   return {y: Float64Array.from(y), mirrored};
-}
-
-function isMirrored({wheels}: LoadClass): boolean {
-  return wheels.every(w =>
-    wheels.some(
-      v =>
-        Math.abs(v.y + w.y) < 1e-6 &&
-        Math.abs(v.x - w.x) < 1e-6 &&
-        v.load === w.load &&
-        v.width === w.width &&
-        v.length === w.length,
-    ),
-  );
 }
 
 /**
@@ -66,18 +53,15 @@ export function wander(lane: Lane, deviation: number, rows: number, values: Floa
   if (deviation === 0) return values;
   const {y, mirrored} = lane;
   const ny = y.length;
-  const edge = (k: number): number => {
+  const edges = Float64Array.from({length: ny + 1}, (_, k) => {
     if (k === 0) return mirrored ? 0 : y[0] - (y[1] - y[0]) / 2;
     return k === ny ? y[ny - 1] + (y[ny - 1] - y[ny - 2]) / 2 : (y[k - 1] + y[k]) / 2;
-  };
-  const within = (at: number, low: number, high: number): number =>
-    passedBelow(at - low, deviation) - passedBelow(at - high, deviation);
+  });
   const kernel = new Float64Array(ny * ny);
   for (let i = 0; i < ny; i++) {
-    for (let k = 0; k < ny; k++) {
-      const [low, high] = [edge(k), edge(k + 1)];
-      kernel[i * ny + k] = within(y[i], low, high) + (mirrored ? within(y[i], -high, -low) : 0);
-    }
+    const own = cellShares(edges, y[i], deviation);
+    const image = mirrored ? cellShares(edges, -y[i], deviation) : null; // the cells on the other side of the axis
+    for (let k = 0; k < ny; k++) kernel[i * ny + k] = own[k] + (image ? image[k] : 0);
   }
   const out = new Float64Array(values.length);
   for (let r = 0; r < rows; r++) {

@@ -1,9 +1,27 @@
 /**
+ * Part of the passes at a normal lateral position that bring the point at `at` into each cell of a group's width [–]:
+ * Φ((at − e_k)/s) − Φ((at − e_{k+1})/s).
+ *
+ * @param edges      e, of the cells, ascending, one more than cells [m]
+ * @param deviation  s [m], ≥ 0; at 0 all in the cell that holds `at`
+ */
+export function cellShares(edges: ArrayLike<number>, at: number, deviation: number): Float64Array {
+  const shares = new Float64Array(edges.length - 1);
+  let before = passedBelow(at - edges[0], deviation);
+  for (let k = 0; k < shares.length; k++) {
+    const after = passedBelow(at - edges[k + 1], deviation);
+    shares[k] = before - after;
+    before = after;
+  }
+  return shares;
+}
+
+/**
  * Part of the passes whose lateral offset is at most d [–], the offset normal about zero.
  *
  * @param deviation standard deviation [m], ≥ 0
  */
-export function passedBelow(d: number, deviation: number): number {
+function passedBelow(d: number, deviation: number): number {
   if (deviation === 0) return d >= 0 ? 1 : 0;
   return normalIntegral(d / deviation);
 }

@@ -1,9 +1,9 @@
 /** Where ordinary fatigue is looked for: lateral grids, the points of every axle line on them, and the wander over them. */
 import {requireNonNegative} from "../errors.ts";
-import {axleLines, type Wheel} from "../traffic/index.ts";
-import {passedBelow} from "./normal.ts";
+import {axleLines, isSymmetric, type Wheel} from "../traffic/index.ts";
+import {cellShares} from "./normal.ts";
 
-/** Equal within this, when looking for mirror images and coinciding places [m]. */
+/** Places that coincide within this are one [m]. */
 const SAME = 1e-6;
 /** Step of the grid under a wheel, of its width [–]. */
 const STEP = 0.1;
@@ -119,16 +119,9 @@ export function wanderAverage(
   at: Float64Array,
 ): Float64Array {
   requireNonNegative("wanderDeviation", deviation, "m");
-  const {edges} = grid;
   return at.map(y => {
-    let sum = 0;
-    let before = passedBelow(y - edges[0], deviation);
-    for (let k = 0; k < damage.length; k++) {
-      const after = passedBelow(y - edges[k + 1], deviation);
-      sum += damage[k] * (before - after);
-      before = after;
-    }
-    return sum;
+    const shares = cellShares(grid.edges, y, deviation);
+    return damage.reduce((sum, d, k) => sum + d * shares[k], 0);
   });
 }
 
@@ -153,7 +146,7 @@ function gridOf(
     for (let i = 0; i + 1 < line.length; i++) all.push({y: (line[i].y + line[i + 1].y) / 2, gap: 0});
   }
   const axis = middle(wheels.map(w => w.y));
-  if (!symmetric(wheels, w => ({x: w.x, y: 2 * axis - w.y}))) {
+  if (!isSymmetric(wheels, w => ({x: w.x, y: 2 * axis - w.y}))) {
     const y = thinned(all);
     return {y, edges: cellEdges(y), solved: y};
   }
@@ -197,7 +190,7 @@ function linesOf(
 ): LinePlaces[] {
   const lines = axleLines(wheels);
   const axis = middle(wheels.map(w => w.x));
-  const mirrored = symmetric(wheels, w => ({x: 2 * axis - w.x, y: w.y}));
+  const mirrored = isSymmetric(wheels, w => ({x: 2 * axis - w.x, y: w.y}));
   const half = (lines.length - 1) / 2; // index of the line on the axis, when there is one
   return lines.flatMap((line, l): LinePlaces[] => {
     if (mirrored && l < half) return [];
@@ -214,17 +207,3 @@ function nearest(to: Wheel, line: readonly Wheel[]): Wheel {
 }
 
 const middle = (values: readonly number[]): number => (Math.min(...values) + Math.max(...values)) / 2;
-
-function symmetric(wheels: readonly Wheel[], image: (w: Wheel) => {readonly x: number; readonly y: number}): boolean {
-  return wheels.every(wheel => {
-    const {x, y} = image(wheel);
-    return wheels.some(
-      other =>
-        Math.abs(other.x - x) <= SAME &&
-        Math.abs(other.y - y) <= SAME &&
-        other.load === wheel.load &&
-        other.length === wheel.length &&
-        other.width === wheel.width,
-    );
-  });
-}

@@ -25,7 +25,7 @@ import {
   transferSpring,
   wheelLoads,
 } from "../response/index.ts";
-import {isPath, type LoadTransfer, modulusAt, type Section} from "../section/index.ts";
+import {isPath, type LoadTransfer, modulusAt, type Section, thicknessOf} from "../section/index.ts";
 import {type ContactChoice, type ContactFound, decideContact} from "./probeContact.ts";
 import {type LineField, lineField, type ProbeTip, type ProbeTips, tiedIn, tipsOf} from "./probeTips.ts";
 import {thermalCondition, unitCases} from "./thermal.ts";
@@ -112,10 +112,8 @@ function resolveModuli(section: Section, given: ProbeRequest["moduli"]): readonl
 
 /** Only the lengths asked for, and none: closing a crack leads to the state without it. */
 export function probeCracks(section: Section, asked: ProbeRequest["cracks"]): CrackLengths {
-  const thickness = (role: string): number =>
-    section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
-  const overlayThickness = thickness("overlay");
-  const interlayerThickness = thickness("interlayer");
+  const overlayThickness = thicknessOf(section.layers, "overlay");
+  const interlayerThickness = thicknessOf(section.layers, "interlayer");
   const sorted = (lengths: readonly number[]): number[] => [...new Set(lengths)].sort((p, q) => p - q);
   const {interlayer, underside, surface} = asked;
   if (!(interlayer >= 0 && interlayer <= interlayerThickness))

@@ -1,7 +1,7 @@
 /** Which cracks and stretches of the joint touch at one wheel position and offset, and which state then stays open. */
 import {InputError} from "../errors.ts";
 import {type Response, TIPS, type Tip} from "../response/index.ts";
-import {type ClosureMap, closureMaps} from "./closure.ts";
+import {type ClosureMap, closureMaps, mostCompressed} from "./closure.ts";
 
 /** Nothing touches; what the mechanics say; or as given, cracks by their tip and stretches of the joint from the top down. */
 export type ContactChoice =
@@ -44,16 +44,7 @@ export function decideContact(
   for (;;) {
     const open = map.substate[closed];
     const {pattern, settled} = settle(open, segments, value);
-    let worst = -1;
-    let least = 0;
-    for (let k = 0; k < map.cracks; k++) {
-      if (!(map.present & (1 << k)) || closed & (1 << k)) continue;
-      const traction = value(pattern, open, map.tipOf[k]);
-      if (traction < least) {
-        least = traction;
-        worst = k;
-      }
-    }
+    const worst = mostCompressed(map, closed, tip => value(pattern, open, tip));
     if (worst < 0) return found(closed, pattern, settled);
     closed |= 1 << worst;
   }

@@ -30,22 +30,17 @@ import {
 } from "./thermal.ts";
 import type {JointMovement, OrdinaryLife, Study, TemperatureBin, TreatmentLife} from "./types.ts";
 
+interface Task {
+  readonly treatment: number; // index
+  readonly label: string;
+  readonly weight: number; // of its time [–]
+  readonly bins: readonly TemperatureBin[]; // of the study, as given or derived
+}
+
 export type LifeTask =
-  | {
-      readonly kind: "traffic";
-      readonly treatment: number;
-      readonly temperature: number;
-      readonly label: string;
-      readonly weight: number;
-    }
-  | {readonly kind: "thermal"; readonly treatment: number; readonly label: string; readonly weight: number}
-  | {
-      readonly kind: "ordinary";
-      readonly treatment: number;
-      readonly label: string;
-      readonly weight: number;
-      readonly bins: readonly TemperatureBin[];
-    };
+  | (Task & {readonly kind: "traffic"; readonly temperature: number}) // [°C]
+  | (Task & {readonly kind: "thermal"})
+  | (Task & {readonly kind: "ordinary"});
 
 /** Growth per pass at one temperature, wander applied: by class, [state][tip][y]. */
 export interface TrafficPiece {
@@ -82,7 +77,7 @@ export interface OrdinaryPiece {
 export type LifePiece = TrafficPiece | ThermalPiece | OrdinaryPiece;
 
 /** Bins of a study: as given, or from the control's temperatures. */
-export function binsOf(study: Study): readonly TemperatureBin[] {
+function binsOf(study: Study): readonly TemperatureBin[] {
   if (!("kind" in study.bins)) return study.bins;
   if (!study.weather)
     throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
@@ -138,11 +133,12 @@ export function lifeTasks(study: Study): readonly LifeTask[] {
           temperature,
           label: `${name}, wheels at ${temperature.toFixed(0)} °C`,
           weight: interlayer ? 2.5 : 1,
+          bins,
         });
       }
       pieces.push({kind: "ordinary", treatment, label: `${name}, fatigue away from the joint`, weight: 0.3, bins});
     }
-    if (study.weather) pieces.push({kind: "thermal", treatment, label: `${name}, temperature`, weight: 0.3});
+    if (study.weather) pieces.push({kind: "thermal", treatment, label: `${name}, temperature`, weight: 0.3, bins});
     return pieces;
   });
 }

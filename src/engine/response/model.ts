@@ -4,8 +4,8 @@
  * zero element size. Theory: docs/theory/response.md.
  */
 import {Cancelled, InputError} from "../errors.ts";
-import type {LayerRole, Section} from "../section/index.ts";
-import {buildMesh, interfaceDepths} from "../section/index.ts";
+import type {Section} from "../section/index.ts";
+import {buildMesh, interfaceDepths, thicknessOf} from "../section/index.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
@@ -62,7 +62,7 @@ export function meshSizes(
 ): {rowSize: number; finest: number; waveCount: number; crackStep: number} {
   // An interlayer's own rows follow from its crack lengths; the overlay sets the size elsewhere.
   const overlay = section.layers.filter(l => l.role === "overlay");
-  const thickness = overlay.reduce((sum, l) => sum + l.thickness, 0) || section.layers[0].thickness;
+  const thickness = thicknessOf(section.layers, "overlay") || section.layers[0].thickness;
   const zoneLength = Math.min(...overlay.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
@@ -83,18 +83,16 @@ export function modelledSlabs(spacing: number): number {
 }
 
 function crackWay({layers}: Section): CrackWay {
-  const thickness = (role: LayerRole): number =>
-    layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
   const depths = interfaceDepths(layers);
   const changes = [...depths].filter(
     (_, k) => layers[k]?.role === "overlay" && layers[k - 1] && layers[k].material.name !== layers[k - 1].material.name,
   );
   const zones = layers.filter(l => l.role === "overlay").map(l => l.material.growth?.zoneLength ?? Infinity);
   return {
-    overlayThickness: thickness("overlay"),
-    interlayerThickness: thickness("interlayer"),
+    overlayThickness: thicknessOf(layers, "overlay"),
+    interlayerThickness: thicknessOf(layers, "interlayer"),
     changes,
-    clear: Math.min(...zones, thickness("overlay")) / 2,
+    clear: Math.min(...zones, thicknessOf(layers, "overlay")) / 2,
   };
 }
 

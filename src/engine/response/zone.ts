@@ -39,7 +39,6 @@ export function zone(path: readonly NodePlaces[], request: ZoneRequest): Zone {
   const weights = new Map<number, number>();
   const add = (node: number, w: number): void => void weights.set(node, (weights.get(node) ?? 0) + w);
   const forces: {
-    readonly far: number;
     readonly size: number;
     readonly parts: readonly (readonly [number, number])[];
   }[] = [];
@@ -54,7 +53,6 @@ export function zone(path: readonly NodePlaces[], request: ZoneRequest): Zone {
     const own = stiffness(corner, direction);
     const farShare = far === limit && request.brokenBeyond ? 1 : own / (own + farAhead);
     forces.push({
-      far,
       size: Math.abs(z(far) - z(corner)),
       parts: [
         [corner, nearShare],

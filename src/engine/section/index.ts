@@ -18,6 +18,7 @@ export {
   type Mesh,
   type MeshOptions,
   type SurfaceNode,
+  thicknessOf,
 } from "./mesh.ts";
 export {modulusAt} from "./modulus.ts";
 export type * from "./types.ts";

@@ -73,6 +73,11 @@ export function interfaceDepths(layers: readonly Layer[]): Float64Array {
   return z;
 }
 
+/** Thickness of all layers of one role together [m]; 0 when there is none. */
+export function thicknessOf(layers: readonly Layer[], role: LayerRole): number {
+  return layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
+}
+
 /** @throws InputError "domain" when roles are out of order, no layer is jointed, or the cut leaves the model */
 export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const {layers, joint} = section;
@@ -188,10 +193,9 @@ function columnLines(section: Section, options: MeshOptions, half: number): Floa
   if (half > 0) breaks.push(half);
   if (unbondedStrip > half) breaks.push(unbondedStrip);
   for (let k = 1; k * spacing < far - 1e-9; k++) breaks.push(k * spacing);
-  const first = options.finest;
-  const refinements: Refinement[] = [{at: 0, size: Math.max(first, options.rowSize / 50), growth: COLUMN_GROWTH}];
-  if (half > 0) refinements.push({at: half, size: Math.max(first, options.rowSize / 50), growth: COLUMN_GROWTH});
-  else refinements.push({at: 0, size: first, growth: COLUMN_GROWTH});
+  const first = half > 0 ? Math.max(options.finest, options.rowSize / 50) : options.finest;
+  const refinements: Refinement[] = [{at: 0, size: first, growth: COLUMN_GROWTH}];
+  if (half > 0) refinements.push({at: half, size: first, growth: COLUMN_GROWTH});
   if (unbondedStrip > half) refinements.push({at: unbondedStrip, size: options.rowSize / 4, growth: COLUMN_GROWTH});
   // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a third of a slab.
   return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.4 * Math.max(0, x - 0.5), spacing / 3));

@@ -2,4 +2,5 @@
 export {axleLines} from "./axles.ts";
 export {standardAxleEquivalence} from "./equivalence.ts";
 export {growthFactor} from "./growth.ts";
+export {isSymmetric} from "./symmetry.ts";
 export type * from "./types.ts";

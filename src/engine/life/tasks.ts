@@ -20,6 +20,7 @@ import {ordinaryLives} from "./ordinary.ts";
 import {passAdvance, patchesOf, tipLaws, tipLayers} from "./passes.ts";
 import {type CrackGrid, crackGrid} from "./rates.ts";
 import {
+  bounds,
   type ThermalGrowth,
   type ThermalResponse,
   thermalCondition,
@@ -240,9 +241,8 @@ function thermalPiece(study: Study, section: Section, task: LifeTask): ThermalPi
   const history = thermalHistory(temperatures, study.neutralTemperature);
   const tip = space.interlayer.length > 1 ? 0 : 1;
   const cycles = thermalCycles(response, history, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
-  let range = 0;
-  for (const v of slabMean) range = Math.max(range, v);
-  range -= slabMean.reduce((least, v) => Math.min(least, v), Infinity);
+  const [coldest, hottest] = bounds(slabMean);
+  const range = hottest - coldest;
   const jointed = section.layers.find(l => l.role === "jointed")!;
   return {
     kind: "thermal",

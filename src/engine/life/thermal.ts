@@ -194,7 +194,8 @@ export function thermalCycles(
   return {range: Float64Array.from(range), perYear: Float64Array.from(count)};
 }
 
-function bounds(values: Float64Array): [number, number] {
+/** Least and largest value. */
+export function bounds(values: Float64Array): [number, number] {
   let low = Infinity;
   let high = -Infinity;
   for (const v of values) {

@@ -1,4 +1,5 @@
 import {describe, expect, test} from "vitest";
+import type {WeatherRecord} from "../../../src/engine/climate/index.ts";
 import {lifeOf, lifeTasks, type Study} from "../../../src/engine/life/index.ts";
 import {wander} from "../../../src/engine/life/lane.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
@@ -108,6 +109,23 @@ describe("lives by traffic", () => {
     const standardAxle = {...wheel, wheels: []};
     expect(() => lifeTasks({...good, traffic: {...good.traffic, standardAxle}})).toThrow(/standardAxle/);
   });
+});
+
+test("the yearly range of a slab that never thaws does not reach up to 0 °C", () => {
+  // A record held at −10 °C: whatever the joint is, it does not move.
+  const hours = 24 * 30;
+  const weather: WeatherRecord = {
+    kind: "surface",
+    temperature: new Float64Array(hours).fill(-10),
+    solar: null,
+    wind: null,
+    startHour: 0,
+    label: "cold",
+  };
+  const cold = {...study([section([layer("overlay", "overlay", 3.5e9, 0.05)])], {...wheel, passesPerYear: 0}), weather};
+  const {jointMovement} = lifeOf(cold).treatments[0];
+  expect(jointMovement!.free).toBeLessThan(1e-9);
+  expect(jointMovement!.computed).toBeLessThan(1e-9);
 });
 
 test("wander keeps what a pass does, on a lane of unequal steps", () => {

@@ -20,7 +20,8 @@ const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   life: [...MECHANISMS, "section", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),
   section: ["numeric"],
-  numeric: [],
+  numeric: ["wasm"],
+  wasm: [],
 };
 
 /** Free names of the engine that would tie it to a machine, a clock, chance or a browser. */
@@ -35,7 +36,7 @@ interface Import {
 
 function sources(folder: string): string[] {
   return readdirSync(path.join(root, folder), {recursive: true, encoding: "utf8"})
-    .filter(name => name.endsWith(".ts"))
+    .filter(name => name.endsWith(".ts") && !name.includes("assembly")) // that is of another language
     .map(name => path.posix.join(folder, name.split(path.sep).join("/")))
     .sort();
 }

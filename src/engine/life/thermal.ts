@@ -9,6 +9,7 @@ import {
   condense,
   faceSegment,
   type Geometry,
+  openingCombinations,
   pathMaterial,
   type StateSpace,
   type StrainCase,
@@ -81,21 +82,23 @@ export function thermalResponse(geometry: Geometry): ThermalResponse {
     const material = pathMaterial(section, model, condition);
     const S = condense(model, stiffnesses(section, condition), 0, cases);
     const tableau = symmetricPart(model, S, {count: 0, values: new Float64Array(0)}, [faceSegment(model)]);
-    const {unknowns, columns} = tableau;
-    sweepStates(space, tableau, 1, (state, T) => {
-      stateZones(model, space, material, space.states[state]).forEach((z, tip) => {
-        if (!z) return;
-        for (let c = 0; c < THERMAL_CASES; c++) {
-          let sum = 0;
-          z.opening.nodes.forEach((node, i) => {
-            sum += z.opening.weights[i] * T[node * columns + unknowns + c];
-          });
-          opening[(state * TIPS.length + tip) * THERMAL_CASES + c] += factor * sum;
+    const combinations = space.states.map(state => openingCombinations(stateZones(model, space, material, state)));
+    sweepStates(
+      model.kernel,
+      space,
+      tableau,
+      1,
+      state => combinations[state],
+      (state, values) => {
+        const loads = tableau.loads;
+        for (let tip = 0; tip < TIPS.length; tip++) {
+          for (let c = 0; c < THERMAL_CASES; c++)
+            opening[(state * TIPS.length + tip) * THERMAL_CASES + c] += factor * values[tip * loads + c];
         }
-      });
-      if (state === 0)
-        for (let c = 0; c < THERMAL_CASES; c++) jointOpening[c] += factor * 2 * T[unknowns * columns + unknowns + c];
-    });
+        if (state === 0)
+          for (let c = 0; c < THERMAL_CASES; c++) jointOpening[c] += factor * 2 * values[TIPS.length * loads + c];
+      },
+    );
   });
   return {space: meshes[1].space, opening, jointOpening};
 }

@@ -2,111 +2,154 @@
  * Multifrontal elimination on a nested dissection of a rectangular grid of elements (George 1973; Duff & Reid 1983,
  * doi:10.1145/356044.356047). Unknowns marked as kept are never eliminated: what comes out is the dense Schur
  * complement on them. A plan depends only on which element touches which unknown, so one plan serves every
- * wavenumber, temperature and modulus.
+ * wavenumber, temperature and modulus. Theory: docs/theory/numeric.md.
  */
-import {eliminate} from "./dense.ts";
+import {eliminate, type Kernel} from "./kernel.ts";
+import {PANEL, packedLength, packedRow} from "./packed.ts";
 
 /** One element (or interface) of the assembly: where it lies on the grid and which unknowns it touches. */
 export interface PlanElement {
   readonly column: number;
   readonly row: number;
-  readonly unknowns: Int32Array; // −1 where the unknown is held at zero
+  readonly unknowns: Int32Array; // −1 where the unknown is held at zero; at most MOST_UNKNOWNS
 }
 
-interface Front {
-  readonly elements: readonly number[]; // assembled here: leaves only
-  readonly children: readonly Front[];
-  readonly unknowns: Int32Array; // those eliminated here first, then those passed on
-  readonly count: number; // eliminated here
-  /** For each child, where its passed-on unknowns stand in this front. */
-  readonly maps: readonly Int32Array[];
-  /** For each element, where its unknowns stand in this front; −1 where held. */
-  readonly elementMaps: readonly Int32Array[];
-}
-
+/**
+ * Fronts in the order in which they are worked off, children before parents, each with the results of its children last
+ * on a stack. A front's unknowns are those eliminated in it, then those passed on.
+ */
 export interface Plan {
-  readonly root: Front;
   readonly kept: Int32Array; // order of the kept unknowns in the result
-  readonly largestFront: number;
-  readonly stackLength: number; // doubles
+  readonly order: Int32Array; // by front, number of unknowns
+  readonly eliminated: Int32Array; // by front, how many of them end here
+  readonly children: Int32Array; // by front, how many
+  readonly passedOn: Int32Array; // by front, where in `maps` the places of what is passed on, in the parent, begin
+  readonly firstElement: Int32Array; // by front and one more, into `elements`
+  readonly elements: Int32Array; // assembled at leaves only
+  readonly elementMaps: Int32Array; // by entry of `elements` and one more: where in `maps` the places of its unknowns begin
+  readonly maps: Int32Array;
+  readonly length: number; // of the memory for fronts and results [doubles]
   readonly flops: number; // multiply–add pairs of the elimination, counted on the lower triangle
 }
 
 const LEAF_ELEMENTS = 4;
+const MOST_UNKNOWNS = 32;
+
+interface Node {
+  readonly elements: readonly number[];
+  readonly children: readonly Node[];
+  readonly unknowns: Int32Array; // those that end here, then those passed on
+  readonly count: number; // that end here
+}
 
 /**
  * @param kept  unknowns to keep, in the order wanted in the result
  */
 export function planElimination(elements: readonly PlanElement[], unknownCount: number, kept: Int32Array): Plan {
+  const root = dissection(elements, unknownCount, kept);
+  const left = root.unknowns.length - root.count;
+  if (left !== kept.length) throw new Error(`plan keeps ${left} unknowns, asked for ${kept.length}`);
+
+  const nodes: Node[] = [];
+  const collect = (node: Node): void => {
+    node.children.forEach(collect);
+    nodes.push(node);
+  };
+  collect(root);
+  const leaves = nodes.flatMap(n => n.elements);
+  const passedOn = new Int32Array(nodes.length);
+  const firstElement = new Int32Array(nodes.length + 1);
+  const elementMaps = new Int32Array(leaves.length + 1);
+  const intoParents: number[] = [];
+  const ofElements: number[] = [];
+  const place = new Int32Array(unknownCount);
+  // A child's map is written when its parent's unknowns are at hand.
+  const index = new Map(nodes.map((n, k) => [n, k]));
+  let entry = 0;
+  nodes.forEach((node, k) => {
+    node.unknowns.forEach((u, i) => {
+      place[u] = i;
+    });
+    for (const child of node.children) {
+      passedOn[index.get(child)!] = intoParents.length;
+      for (let i = child.count; i < child.unknowns.length; i++) intoParents.push(place[child.unknowns[i]]);
+    }
+    for (const e of node.elements) {
+      elementMaps[entry++] = ofElements.length;
+      for (const u of elements[e].unknowns) ofElements.push(u < 0 ? -1 : place[u]);
+    }
+    firstElement[k + 1] = entry;
+  });
+  elementMaps[entry] = ofElements.length;
+  const order = Int32Array.from(nodes, n => n.unknowns.length);
+  const eliminated = Int32Array.from(nodes, n => n.count);
+  const children = Int32Array.from(nodes, n => n.children.length);
+  return {
+    kept,
+    order,
+    eliminated,
+    children,
+    passedOn,
+    firstElement,
+    elements: Int32Array.from(leaves),
+    elementMaps: elementMaps.map(first => intoParents.length + first),
+    maps: Int32Array.from([...intoParents, ...ofElements]),
+    length: memoryNeeded(order, eliminated, children),
+    flops: nodes.reduce((sum, {unknowns: {length: n}, count}) => {
+      const triangles = (m: number): number => (m * (m + 1) * (m + 2)) / 6;
+      return sum + triangles(n) - triangles(n - count);
+    }, 0),
+  };
+}
+
+/** The tree of parts, each cut across its longer side. */
+function dissection(elements: readonly PlanElement[], unknownCount: number, kept: Int32Array): Node {
   const touches = new Int32Array(unknownCount);
   for (const e of elements) for (const u of e.unknowns) if (u >= 0) touches[u]++;
   // Order of elimination, the kept unknowns last: every front lists its unknowns in it, so maps into parents ascend.
   const rank = new Int32Array(unknownCount).fill(-1);
+  const isKept = new Uint8Array(unknownCount);
   kept.forEach((u, k) => {
     rank[u] = unknownCount + k;
+    isKept[u] = 1;
   });
   let eliminated = 0;
-  let largestFront = 0;
-  let flops = 0;
-  const local = new Int32Array(unknownCount);
+  let nodes = 0;
+  let visited = 0;
   const seen = new Int32Array(unknownCount); // touches by elements visited so far
   const firstSeen = new Int32Array(unknownCount).fill(-1); // how many had been visited when it was first touched
-  let visited = 0;
-  const isKept = new Uint8Array(unknownCount);
-  for (const u of kept) isKept[u] = 1;
-
-  interface Node {
-    readonly elements: readonly number[];
-    readonly children: readonly Node[];
-    readonly complete: readonly number[];
-    readonly rest: readonly number[];
-  }
-  const dissect = (list: number[]): Node => {
+  const listed = new Int32Array(unknownCount).fill(-1); // last node that listed it
+  const dissect = (list: readonly number[]): Node => {
     const start = visited;
     const children = list.length <= LEAF_ELEMENTS ? [] : bisect(elements, list).map(dissect);
     const own = children.length ? [] : list;
-    const unknowns = new Set<number>();
-    for (const child of children) for (const u of child.rest) unknowns.add(u);
-    for (const e of own) {
-      for (const u of elements[e].unknowns) {
-        if (u < 0) continue;
-        if (seen[u]++ === 0) firstSeen[u] = visited;
-        unknowns.add(u);
-      }
-      visited++;
-    }
-    // Depth first: an unknown all of whose touches have been seen, the first of them here, has them all below this node.
+    const node = nodes++;
     const complete: number[] = [];
     const rest: number[] = [];
-    for (const u of unknowns) (seen[u] === touches[u] && firstSeen[u] >= start && !isKept[u] ? complete : rest).push(u);
-    for (const u of complete) rank[u] = eliminated++;
-    return {elements: own, children, complete, rest};
-  };
-
-  const assemble = (node: Node): Front => {
-    const children = node.children.map(assemble);
-    const unknowns = Int32Array.from([...node.complete, ...node.rest.toSorted((p, q) => rank[p] - rank[q])]);
-    unknowns.forEach((u, k) => {
-      local[u] = k;
-    });
-    const count = node.complete.length;
-    const n = unknowns.length;
-    largestFront = Math.max(largestFront, n);
-    for (let k = 0; k < count; k++) flops += ((n - k) * (n - k + 1)) / 2;
-    return {
-      elements: node.elements,
-      children,
-      unknowns,
-      count,
-      maps: children.map(child => child.unknowns.subarray(child.count).map(u => local[u])),
-      elementMaps: node.elements.map(e => elements[e].unknowns.map(u => (u < 0 ? -1 : local[u]))),
+    // Depth first: an unknown all of whose touches have been seen, the first of them here, has them all below this node.
+    const put = (u: number): void => {
+      if (listed[u] === node) return;
+      listed[u] = node;
+      if (seen[u] === touches[u] && firstSeen[u] >= start && !isKept[u]) {
+        rank[u] = eliminated++;
+        complete.push(u);
+      } else rest.push(u);
     };
+    for (const e of own) {
+      for (const u of elements[e].unknowns) if (u >= 0 && seen[u]++ === 0) firstSeen[u] = visited;
+      visited++;
+    }
+    for (const e of own) for (const u of elements[e].unknowns) if (u >= 0) put(u);
+    for (const child of children) for (let i = child.count; i < child.unknowns.length; i++) put(child.unknowns[i]);
+    return {elements: own, children, unknowns: Int32Array.from([...complete, ...rest]), count: complete.length};
   };
-
-  const root = assemble(dissect(elements.map((_, k) => k)));
-  const left = root.unknowns.length - root.count;
-  if (left !== kept.length) throw new Error(`plan keeps ${left} unknowns, asked for ${kept.length}`);
-  return {root, kept, largestFront, stackLength: stackNeeded(root), flops};
+  const root = dissect(elements.map((_, k) => k));
+  const sort = ({children, unknowns, count}: Node): void => {
+    children.forEach(sort);
+    unknowns.subarray(count).sort((p, q) => rank[p] - rank[q]);
+  };
+  sort(root);
+  return root;
 }
 
 /** Halves a set of elements across its longer side, counted in grid lines. */
@@ -134,94 +177,89 @@ function bisect(elements: readonly PlanElement[], list: readonly number[]): [num
   return [first, second];
 }
 
-function stackNeeded(front: Front): number {
-  let held = 0;
+/** What is left of a front once its first unknowns are gone: whole panels are dropped, so up to five dead rows stay. */
+function remainder(order: number, eliminated: number): {order: number; skip: number} {
+  const skip = eliminated % PANEL;
+  return {order: order - eliminated + skip, skip};
+}
+
+function memoryNeeded(order: Int32Array, eliminated: Int32Array, children: Int32Array): number {
+  const held: number[] = [];
+  let top = 0;
   let most = 0;
-  for (const child of front.children) {
-    most = Math.max(most, held + stackNeeded(child));
-    const m = child.unknowns.length - child.count;
-    held += m * m;
-  }
-  const m = front.unknowns.length - front.count;
-  return Math.max(most, held, m * m);
-}
-
-/** Scratch of one elimination, to be reused for every wavenumber. */
-export interface Workspace {
-  readonly front: Float64Array;
-  readonly stack: Float64Array;
-}
-
-export function workspace(plan: Plan): Workspace {
-  return {front: new Float64Array(plan.largestFront ** 2), stack: new Float64Array(plan.stackLength)};
+  order.forEach((n, k) => {
+    most = Math.max(most, top + packedLength(n));
+    for (let c = 0; c < children[k]; c++) top -= held.pop()!;
+    const own = packedLength(remainder(n, eliminated[k]).order);
+    held.push(own);
+    top += own;
+  });
+  return most;
 }
 
 /**
  * Runs the elimination.
  *
+ * @param kernel  its memory is overwritten
  * @param matrix  fills `out` (row-major, order = the element's unknowns, lower triangle suffices) for element k
  * @returns the Schur complement on the kept unknowns, full symmetric, row-major, in the order of `plan.kept`
+ * @throws InputError "domain" when a pivot is not positive: the matrix is not positive definite
  */
 export function runElimination(
   plan: Plan,
-  work: Workspace,
+  kernel: Kernel,
   matrix: (element: number, out: Float64Array) => void,
 ): Float64Array {
-  const {front: F, stack} = work;
-  let top = 0;
-  const element = new Float64Array(32 * 32);
+  const {order, eliminated, children, maps} = plan;
+  // Memory: one element's matrix, the maps, the stack of results with the front being worked on above them.
+  const mapsAt = MOST_UNKNOWNS ** 2;
+  const stackAt = mapsAt + 2 * Math.ceil(maps.length / 4); // even: vectors of two
+  kernel.reserve(stackAt + plan.length);
+  const {doubles: M, integers} = kernel;
+  const map = 2 * mapsAt;
+  integers.set(maps, map);
+  const element = M.subarray(0, MOST_UNKNOWNS ** 2);
 
-  const visit = (node: Front): void => {
-    const base = top;
-    for (const child of node.children) visit(child);
-    const n = node.unknowns.length;
-    F.fill(0, 0, n * n);
-    let from = base;
-    node.children.forEach((child, c) => {
-      const m = child.unknowns.length - child.count;
-      extendAdd(F, n, stack, from, m, node.maps[c]);
-      from += m * m;
-    });
-    node.elements.forEach((e, k) => {
-      matrix(e, element);
-      const map = node.elementMaps[k];
-      const m = map.length;
-      for (let i = 0; i < m; i++) {
-        const I = map[i];
-        if (I < 0) continue;
-        for (let j = 0; j <= i; j++) {
-          const J = map[j];
-          if (J >= 0) F[I >= J ? I * n + J : J * n + I] += element[i * m + j];
-        }
-      }
-    });
-    eliminate(F, n, node.count);
-    const m = n - node.count;
-    top = base;
-    for (let i = 0; i < m; i++) {
-      const row = (node.count + i) * n + node.count;
-      for (let j = 0; j <= i; j++) stack[top + i * m + j] = F[row + j];
+  const results: {readonly at: number; readonly order: number; readonly skip: number; readonly map: number}[] = [];
+  let top = stackAt;
+  order.forEach((n, k) => {
+    const front = top;
+    M.fill(0, front, front + packedLength(n));
+    const own = results.splice(results.length - children[k]);
+    for (const child of own) kernel.extendAdd(front, child.at, child.order, child.skip, child.map);
+    for (let e = plan.firstElement[k]; e < plan.firstElement[k + 1]; e++) {
+      matrix(plan.elements[e], element);
+      const first = plan.elementMaps[e];
+      kernel.addElement(front, 0, plan.elementMaps[e + 1] - first, map + first);
     }
-    top += m * m;
-  };
-  visit(plan.root);
+    eliminate(kernel, front, n, 0, eliminated[k]);
+    const at = own.length ? own[0].at : front;
+    const left = remainder(n, eliminated[k]);
+    moveRemainder(M, front, n, eliminated[k], at);
+    results.push({at, ...left, map: map + plan.passedOn[k]});
+    top = at + packedLength(left.order);
+  });
 
+  const [{at, skip}] = results;
   const n = plan.kept.length;
   const S = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
+    const row = at + packedRow(i + skip) + PANEL * skip;
     for (let j = 0; j <= i; j++) {
-      S[i * n + j] = stack[i * n + j];
-      S[j * n + i] = stack[i * n + j];
+      S[i * n + j] = M[row + PANEL * j];
+      S[j * n + i] = M[row + PANEL * j];
     }
   }
   return S;
 }
 
-/** Adds a child's Schur complement (lower triangle, order m, at `from`) into its parent's front; the map ascends. */
-function extendAdd(F: Float64Array, n: number, stack: Float64Array, from: number, m: number, map: Int32Array): void {
-  for (let i = 0; i < m; i++) {
-    const to = map[i] * n;
-    const row = from + i * m;
-    for (let j = 0; j <= i; j++) F[to + map[j]] += stack[row + j];
+/** Moves what is left of a front to where it is kept, without the panels and columns that are done with. */
+function moveRemainder(M: Float64Array, front: number, n: number, eliminated: number, to: number): void {
+  const dropped = Math.floor(eliminated / PANEL);
+  const panels = Math.ceil(n / PANEL);
+  for (let r = dropped; r < panels; r++) {
+    const from = front + packedRow(PANEL * r) + PANEL * PANEL * dropped;
+    const size = PANEL * PANEL * (r - dropped + 1);
+    M.copyWithin(to + packedRow(PANEL * (r - dropped)), from, from + size);
   }
 }

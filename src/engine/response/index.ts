@@ -36,7 +36,16 @@ export {
   type Tableau,
 } from "./parts.ts";
 export {type CrackLengths, type CrackState, crackLengths, type StateSpace, stateSpace, tipDepths} from "./states.ts";
-export {stateZones, sweepStates, TIPS, type Tip, type TipZones} from "./sweep.ts";
+export {
+  type Combination,
+  openingCombinations,
+  shearCombinations,
+  stateZones,
+  sweepStates,
+  TIPS,
+  type Tip,
+  type TipZones,
+} from "./sweep.ts";
 export {
   type EdgeDeflections,
   type EdgeWheel,

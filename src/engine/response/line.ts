@@ -3,14 +3,14 @@
  * the joint's face and of the surface where wheels stand. Both symmetry parts and every crack state are served by it.
  * Theory: docs/theory/response.md.
  */
-import {type Plan, planElimination, runElimination, type Workspace, workspace} from "../numeric/index.ts";
+import {type Kernel, type Plan, planElimination, runElimination, threadKernel} from "../numeric/index.ts";
 import type {InterfaceSpring, LineNode, Mesh} from "../section/index.ts";
 import {elementStiffness, initialStrainLoad, type Lame, sideSpring} from "./element.ts";
 
 export interface LineModel {
   readonly mesh: Mesh;
   readonly plan: Plan;
-  readonly work: Workspace;
+  readonly kernel: Kernel;
   /** Place of each group's unknowns among the kept ones; −1 where held. */
   readonly path: readonly NodePlaces[];
   readonly face: readonly NodePlaces[];
@@ -42,8 +42,11 @@ export interface Stiffnesses {
   readonly base: number; // [Pa/m]
 }
 
-/** @param cases number of initial-strain load cases that `condense` will be given */
-export function lineModel(mesh: Mesh, cases = 0): LineModel {
+/**
+ * @param cases  number of initial-strain load cases that `condense` will be given
+ * @param kernel does the linear algebra; its memory serves one computation at a time
+ */
+export function lineModel(mesh: Mesh, cases = 0, kernel: Kernel = threadKernel()): LineModel {
   const {grid, springs} = mesh;
   const caseUnknowns = Int32Array.from({length: cases}, (_, k) => grid.unknownCount + k);
   const elements = [
@@ -67,7 +70,7 @@ export function lineModel(mesh: Mesh, cases = 0): LineModel {
   const surface = Int32Array.from(mesh.surface, s => keep(s.unknown));
   const loads = caseUnknowns.map(keep);
   const plan = planElimination(elements, grid.unknownCount + cases, Int32Array.from(place.keys()));
-  return {mesh, plan, work: workspace(plan), ...groups, surface, loads, size: place.size};
+  return {mesh, plan, kernel, ...groups, surface, loads, size: place.size};
 }
 
 /**
@@ -85,7 +88,7 @@ export function condense(
   const body = new Float64Array(24 * 24);
   const load = new Float64Array(24);
   const n = 24 + cases.length;
-  return runElimination(model.plan, model.work, (k, out) => {
+  return runElimination(model.plan, model.kernel, (k, out) => {
     if (k >= grid.elements.length) {
       fillSpring(springs[k - grid.elements.length], stiff, out);
       return;

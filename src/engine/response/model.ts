@@ -19,7 +19,7 @@ import {
   stateSpace,
   tipDepths,
 } from "./states.ts";
-import {type PathMaterial, stateZones, sweepStates, TIPS} from "./sweep.ts";
+import {openingCombinations, type PathMaterial, shearCombinations, stateZones, sweepStates, TIPS} from "./sweep.ts";
 import {addInterpolated, addOpening, addShear, type Tables} from "./tables.ts";
 
 /** Wheels of one patch length along x and the positions at which they are solved. */
@@ -250,6 +250,8 @@ function waveSolver(
   const stiff = stiffnesses(section, condition);
   const material = pathMaterial(section, model, condition);
   const zones = space.states.map(state => stateZones(model, space, material, state));
+  const opening = zones.map(openingCombinations);
+  const shear = zones.map(shearCombinations);
   const segments = contactSegments(model, section.joint.facesTouch);
   const loads = patches.map(({length, centres}) => ({
     even: wheelLoads(model.mesh, length, centres, "symmetric"),
@@ -258,14 +260,28 @@ function waveSolver(
   return (beta, tables, k, factor) => {
     const S = condense(model, stiff, beta);
     tables.forEach((table, r) => {
-      const opening = symmetricPart(model, S, loads[r].even, segments);
-      sweepStates(space, opening, 1, (state, T) => {
-        addOpening({tables: table, state, k, factor}, zones[state], T, opening);
-      });
-      const shear = antisymmetricPart(model, S, loads[r].odd, condition.transfer, section.crackInterlock);
-      sweepStates(space, shear, 2, (state, T) => {
-        addShear({tables: table, state, k, factor}, zones[state], T, shear);
-      });
+      const symmetric = symmetricPart(model, S, loads[r].even, segments);
+      sweepStates(
+        model.kernel,
+        space,
+        symmetric,
+        1,
+        state => opening[state],
+        (state, values) => {
+          addOpening({tables: table, state, k, factor}, values);
+        },
+      );
+      const antisymmetric = antisymmetricPart(model, S, loads[r].odd, condition.transfer, section.crackInterlock);
+      sweepStates(
+        model.kernel,
+        space,
+        antisymmetric,
+        2,
+        state => shear[state],
+        (state, values) => {
+          addShear({tables: table, state, k, factor}, values);
+        },
+      );
     });
   };
 }

@@ -3,16 +3,18 @@
  * symmetric (opening): U on the path, tied or free; antisymmetric (shear): V and W on the path, tied or free.
  * All else on the line, the face and the surface is eliminated with its own conditions.
  */
-import {eliminate} from "../numeric/index.ts";
+import {eliminateFront, PANEL, packedLength, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
 
+/**
+ * The path with everything else eliminated, one symmetric matrix [K −G; −Gᵀ −F]: K the stiffness of the path's unknowns, G
+ * the forces that the ties carry when all of them hold, F by reciprocity what the load of one column moves along another.
+ */
 export interface Tableau {
-  readonly rows: number; // unknowns of the path, then functionals
-  readonly unknowns: number; // of which unknowns
+  readonly unknowns: number; // of the path, from the surface down
   readonly loads: number; // surface loads, the model's strain cases, a unit pressure on each contact segment
-  readonly columns: number; // unknowns + loads
-  readonly values: Float64Array; // row-major rows × columns
-  readonly tied: Uint8Array; // 1 for each unknown still tied
+  readonly segmentLengths: readonly number[]; // the last loads are unit pressures on these [m]
+  readonly packed: Float64Array; // of order unknowns + loads, see numeric/packed.ts
 }
 
 /** Loads on the surface nodes, one row a load case: `count` × model.surface.length, row-major [N per m along y]. */
@@ -50,10 +52,7 @@ function segmentOf(nodes: LineModel["face"]): Segment {
   return {unknowns: Int32Array.from(nodes, n => n.U), shares, length: shares.reduce((sum, l) => sum + l, 0)};
 }
 
-/**
- * Symmetric part, every path node tied, every segment open. After the path's rows comes a functional a segment: its mean
- * opening (half the change of clear width) [m]. The last columns are unit pressures on the segments.
- */
+/** Symmetric part, every path node tied, every segment open: unknown k is U of path node k. */
 export function symmetricPart(
   model: LineModel,
   S: Float64Array,
@@ -66,7 +65,7 @@ export function symmetricPart(
 }
 
 /**
- * Antisymmetric part: rows 2k and 2k + 1 are V and W of path node k.
+ * Antisymmetric part: unknowns 2k and 2k + 1 are V and W of path node k.
  *
  * @param transfer   q, load-transfer spring on the joint's face [Pa/m]; the two sides move oppositely, so 2q acts on W
  * @param interlock  spring between the faces of a crack in the overlay [Pa/m], on V and W once they are released
@@ -83,7 +82,7 @@ export function antisymmetricPart(
   const springs = new Map(model.face.map(n => [n.W, 2 * transfer * n.share]));
   const tableau = reduce(model, S, {keep, held, loads, segments: [], spring: place => springs.get(place) ?? 0});
   model.path.forEach((node, k) => {
-    for (const row of [2 * k, 2 * k + 1]) tableau.values[row * tableau.columns + row] += 2 * interlock * node.share;
+    for (const i of [2 * k, 2 * k + 1]) tableau.packed[packedRow(i) + PANEL * i] += 2 * interlock * node.share;
   });
   return tableau;
 }
@@ -111,46 +110,32 @@ function reduce(model: LineModel, S: Float64Array, {keep, held, loads, segments,
   for (const k of keep) role[k] = 1;
   for (const k of [...held, ...model.loads]) if (k >= 0) role[k] = 2;
   const go = [...role.keys()].filter(k => role[k] === 0);
-  const order = [...go, ...keep];
+  const order = Int32Array.from([...go, ...keep]);
   const n = order.length;
   const right = loads.count + model.loads.length + segments.length;
-  const total = n + right;
-  const A = new Float64Array(total * total);
+  const A = new Float64Array(packedLength(n + right));
   const position = new Int32Array(model.size).fill(-1);
   order.forEach((k, i) => {
     position[k] = i;
-    for (let j = 0; j <= i; j++) A[i * total + j] = S[k * model.size + order[j]];
-    A[i * total + i] += spring(k);
+    const row = packedRow(i);
+    for (let j = 0; j <= i; j++) A[row + PANEL * j] = S[k * model.size + order[j]];
+    A[row + PANEL * i] += spring(k);
   });
-  for (let r = 0; r < loads.count; r++) {
-    model.surface.forEach((place, s) => {
-      if (position[place] >= 0) A[(n + r) * total + position[place]] -= loads.values[r * model.surface.length + s];
-    });
-  }
+  const put = (load: number, place: number, force: number): void => {
+    if (position[place] >= 0) A[packedRow(n + load) + PANEL * position[place]] -= force;
+  };
+  for (let r = 0; r < loads.count; r++)
+    for (let s = 0; s < model.surface.length; s++) put(r, model.surface[s], loads.values[r * model.surface.length + s]);
   model.loads.forEach((place, q) => {
-    for (let j = 0; j < n; j++) A[(n + loads.count + q) * total + j] = S[place * model.size + order[j]];
+    for (const k of order) put(loads.count + q, k, -S[place * model.size + k]);
   });
-  const firstSegment = n + right - segments.length;
   segments.forEach(({unknowns, shares}, s) => {
-    unknowns.forEach((place, i) => {
-      if (position[place] >= 0) A[(firstSegment + s) * total + position[place]] -= shares[i];
-    });
+    unknowns.forEach((place, i) => void put(right - segments.length + s, place, shares[i]));
   });
-  eliminate(A, total, go.length);
-
-  const m = keep.length;
-  const columns = m + right;
-  const rows = m + segments.length;
-  const values = new Float64Array(rows * columns);
-  const at = (i: number, j: number): number => (i >= j ? A[i * total + j] : A[j * total + i]);
-  for (let i = 0; i < m; i++) {
-    for (let j = 0; j < m; j++) values[i * columns + j] = at(go.length + i, go.length + j);
-    for (let r = 0; r < right; r++) values[i * columns + m + r] = -at(n + r, go.length + i);
-  }
-  segments.forEach(({length}, s) => {
-    const row = (m + s) * columns;
-    for (let j = 0; j < m; j++) values[row + j] = at(firstSegment + s, go.length + j) / length;
-    for (let r = 0; r < right; r++) values[row + m + r] = -at(firstSegment + s, n + r) / length;
-  });
-  return {rows, unknowns: m, loads: right, columns, values, tied: new Uint8Array(m).fill(1)};
+  return {
+    unknowns: keep.length,
+    loads: right,
+    segmentLengths: segments.map(s => s.length),
+    packed: eliminateFront(model.kernel, A, n + right, go.length),
+  };
 }

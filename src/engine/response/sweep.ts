@@ -1,9 +1,9 @@
 /**
- * Every crack state from one tableau: the three cracks are lengthened in nested loops, one node released at a time, the
- * tableau copied where a loop begins anew. What is kept of a state is linear in the loads: mean tractions over the
- * process zones ahead of the tips, and the functionals that follow the path rows.
+ * Every crack state from one tableau: the three cracks are lengthened in nested loops, releasing nodes by eliminating
+ * them, and the matrix is copied where a loop begins anew, in the order in which that loop releases. What is kept of a
+ * state is linear in the loads: mean tractions over the process zones ahead of the tips, and mean openings of segments.
  */
-import {release} from "../numeric/index.ts";
+import {eliminate, type Kernel, PANEL, packedLength, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
 import type {Tableau} from "./parts.ts";
 import type {CrackState, StateSpace} from "./states.ts";
@@ -82,46 +82,152 @@ function nextInterface(material: PathMaterial, element: number, direction: 1 | -
   }
 }
 
+/** Σ weights·force over ties of the path. */
+export interface Combination {
+  readonly unknowns: Int32Array; // as the tableau numbers them
+  readonly weights: Float64Array;
+}
+
+/** ⟨σx⟩ at the tips, from the symmetric part. */
+export function openingCombinations(zones: readonly (TipZones | null)[]): (Combination | null)[] {
+  return zones.map(z => z && {unknowns: z.opening.nodes, weights: z.opening.weights});
+}
+
+/** ⟨τxz⟩ at the tips, then ⟨τxy⟩, from the antisymmetric part. */
+export function shearCombinations(zones: readonly (TipZones | null)[]): (Combination | null)[] {
+  return [1, 0].flatMap(component =>
+    zones.map(z => z && {unknowns: z.shear.nodes.map(node => 2 * node + component), weights: z.shear.weights}),
+  );
+}
+
 /**
  * Walks all states.
  *
+ * @param kernel   its memory is overwritten
  * @param perNode  unknowns a path node: 1 (symmetric) or 2 (antisymmetric)
- * @param visit    called with the number of the state and the tableau as it stands
+ * @param wanted   by state, combinations of forces that ties carry; null for none
+ * @param visit    called with the number of the state and, row-major by load, the combinations and the mean openings of the
+ *                 segments; the array is used again
+ * @throws InputError "domain" when the matrix is not positive definite
  */
 export function sweepStates(
+  kernel: Kernel,
   space: StateSpace,
   tableau: Tableau,
   perNode: 1 | 2,
-  visit: (state: number, T: Float64Array) => void,
+  wanted: (state: number) => readonly (Combination | null)[],
+  visit: (state: number, values: Float64Array) => void,
 ): void {
-  const {rows, unknowns, columns} = tableau;
-  const outer = {T: tableau.values.slice(), tied: tableau.tied.slice()};
-  const middle = {T: new Float64Array(outer.T.length), tied: new Uint8Array(unknowns)};
-  const inner = {T: new Float64Array(outer.T.length), tied: new Uint8Array(unknowns)};
-  const free = (level: typeof outer, node: number): void => {
-    for (let c = 0; c < perNode; c++) release(level.T, rows, unknowns, columns, level.tied, node * perNode + c);
+  const {unknowns, loads, packed} = tableau;
+  const size = unknowns + loads;
+  const fronts = 2 * Math.ceil(size / 4); // behind the order of the front being gathered
+  const step = packedLength(size);
+  kernel.reserve(fronts + 4 * step);
+  kernel.doubles.set(packed, fronts);
+  const given: Front = {at: fronts, order: size, place: Int32Array.from({length: size}, (_, k) => k), gone: 0};
+  const loadUnknowns = Int32Array.from({length: loads}, (_, r) => unknowns + r);
+  const gather = (from: Front, level: number, order: readonly number[]): Front => {
+    const place = new Int32Array(size).fill(-1);
+    const all = [...order, ...loadUnknowns];
+    all.forEach((unknown, k) => {
+      place[unknown] = k;
+      kernel.integers[k] = from.place[unknown];
+    });
+    const at = fronts + level * step;
+    kernel.gather(at, from.at, all.length, 0);
+    return {at, order: all.length, place, gone: 0};
   };
-  const copy = (from: typeof outer, to: typeof outer): void => {
-    to.T.set(from.T);
-    to.tied.set(from.tied);
+  const release = (front: Front, nodes: number): void => {
+    const end = front.gone + nodes * perNode;
+    eliminate(kernel, front.at, front.order, front.gone, end);
+    front.gone = end;
   };
-  for (let a = 0; a < space.interlayer.length; a++) {
-    if (a > 0) for (let k = space.interlayer[a - 1]; k > space.interlayer[a]; k--) free(outer, k);
-    const through = a === space.interlayer.length - 1;
-    copy(outer, middle);
-    for (let b = 0; b < space.underside.length; b++) {
-      if (b > 0) {
-        // A restarted crack leaves the node on the interface whole: its lower tip is there.
-        const first = b === 1 && !through ? space.underside[0] - 1 : space.underside[b - 1];
-        for (let k = first; k > space.underside[b]; k--) free(middle, k);
+  /** Unknowns of the nodes from one to another, both of them, in either direction. */
+  const between = (from: number, to: number): number[] =>
+    Array.from({length: Math.max(0, Math.abs(to - from) + 1)}, (_, k) => (to < from ? from - k : from + k)).flatMap(
+      node => (perNode === 1 ? [node] : [2 * node, 2 * node + 1]),
+    );
+  const read = reader(kernel, tableau);
+
+  const {interlayer, underside, surface, undersideNode, mouthNode} = space;
+  const outer = gather(given, 1, between(mouthNode, 0));
+  for (let a = 0; a < interlayer.length; a++) {
+    if (a > 0) release(outer, interlayer[a - 1] - interlayer[a]);
+    const through = a === interlayer.length - 1;
+    // A restarted crack leaves the node on the interface whole: its lower tip is there. Of the interlayer's ties only
+    // those in the process zone of its own tip are asked for.
+    const top = through ? undersideNode : undersideNode - 1;
+    const below = asked(space, wanted, a, (top + 1) * perNode);
+    const middle = gather(outer, 2, [...between(top, 0), ...below]);
+    let lowest = top; // tied
+    for (let b = 0; b < underside.length; b++) {
+      if (underside[b] < lowest) {
+        release(middle, lowest - underside[b]);
+        lowest = underside[b];
       }
-      copy(middle, inner);
-      for (let c = 0; c < space.surface.length; c++) {
+      const inner = gather(middle, 3, [...between(0, lowest), ...below]);
+      for (let c = 0; c < surface.length; c++) {
         const state = space.index(a, b, c);
         if (state < 0) break;
-        if (c > 0) for (let k = space.surface[c - 1]; k < space.surface[c]; k++) free(inner, k);
-        visit(state, inner.T);
+        if (c > 0) release(inner, surface[c] - surface[c - 1]);
+        visit(state, read(inner, wanted(state)));
       }
     }
   }
+}
+
+/** A packed matrix in the kernel's memory. */
+interface Front {
+  readonly at: number;
+  readonly order: number;
+  readonly place: Int32Array; // of the tableau's unknowns and loads; −1 where dropped
+  gone: number; // unknowns released so far, the first ones
+}
+
+/** Unknowns from `first` on that any state of one interlayer length asks for, ascending. */
+function asked(
+  space: StateSpace,
+  wanted: (state: number) => readonly (Combination | null)[],
+  interlayer: number,
+  first: number,
+): number[] {
+  const found = new Set<number>();
+  space.states.forEach((s, state) => {
+    if (s.interlayer !== interlayer) return;
+    for (const combination of wanted(state))
+      for (const unknown of combination?.unknowns ?? []) if (unknown >= first) found.add(unknown);
+  });
+  return [...found].sort((p, q) => p - q);
+}
+
+/** What a visitor is given: minus sums over columns of the load rows, see Tableau. */
+function reader(
+  {doubles: M}: Kernel,
+  {unknowns, loads, segmentLengths}: Tableau,
+): (front: Front, combinations: readonly (Combination | null)[]) => Float64Array {
+  const segments = segmentLengths.length;
+  let values = new Float64Array(0);
+  return (front, combinations) => {
+    const length = (combinations.length + segments) * loads;
+    if (values.length !== length) values = new Float64Array(length);
+    values.fill(0);
+    const rows = Int32Array.from({length: loads}, (_, r) => front.at + packedRow(front.place[unknowns + r]));
+    combinations.forEach((combination, q) => {
+      if (!combination) return;
+      combination.unknowns.forEach((unknown, i) => {
+        const column = PANEL * front.place[unknown];
+        const weight = combination.weights[i];
+        for (let r = 0; r < loads; r++) values[q * loads + r] -= weight * M[rows[r] + column];
+      });
+    });
+    segmentLengths.forEach((metres, s) => {
+      const own = loads - segments + s;
+      for (let r = 0; r < loads; r++) {
+        const at =
+          r < own ? rows[own] + PANEL * front.place[unknowns + r] : rows[r] + PANEL * front.place[unknowns + own];
+        values[(combinations.length + s) * loads + r] = -M[at] / metres;
+      }
+    });
+    return values;
+  };
 }

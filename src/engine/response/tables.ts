@@ -1,7 +1,6 @@
 /** What is kept of each crack state under one patch, wavenumber by wavenumber. */
 import {contactPressures} from "./contact.ts";
-import type {Tableau} from "./parts.ts";
-import {TIPS, type TipZones} from "./sweep.ts";
+import {TIPS} from "./sweep.ts";
 
 /** Results of one patch while they are gathered: [state][centre][quantity][wave]. */
 export interface Tables {
@@ -32,29 +31,11 @@ export interface Sink {
   readonly factor: number;
 }
 
-/** Tips and segments of one state in every contact pattern. */
-export function addOpening(
-  {tables, state, k, factor}: Sink,
-  zones: readonly (TipZones | null)[],
-  T: Float64Array,
-  {unknowns, columns, loads}: Tableau,
-): void {
+/** @param values from `sweepStates`: tips' zone means, then the segments' mean openings, row-major by load */
+export function addOpening({tables, state, k, factor}: Sink, values: Float64Array): void {
   const {waves, quantities} = tables;
   const segments = quantities - TIPS.length;
-  const wheels = loads - segments;
-  // Rows: tips' zone means, then the segments' mean openings; columns: wheels, then unit pressures.
-  const values = new Float64Array(quantities * loads);
-  zones.forEach((z, tip) => {
-    if (!z) return;
-    const {nodes, weights} = z.opening;
-    for (let i = 0; i < nodes.length; i++) {
-      const row = nodes[i] * columns + unknowns;
-      for (let p = 0; p < loads; p++) values[tip * loads + p] += weights[i] * T[row + p];
-    }
-  });
-  for (let s = 0; s < segments; s++) {
-    for (let p = 0; p < loads; p++) values[(TIPS.length + s) * loads + p] = T[(unknowns + s) * columns + unknowns + p];
-  }
+  const wheels = values.length / quantities - segments;
   tables.opening.forEach((table, closed) => {
     const settled = contactPressures(values, {tips: TIPS.length, segments, wheels}, closed);
     for (let p = 0; p < wheels; p++) {
@@ -65,27 +46,13 @@ export function addOpening(
   });
 }
 
-/** τxz and τxy at the tips of one state. */
-export function addShear(
-  {tables, state, k, factor}: Sink,
-  zones: readonly (TipZones | null)[],
-  T: Float64Array,
-  {unknowns, columns, loads}: Tableau,
-): void {
-  for (let p = 0; p < loads; p++) {
-    const at = (state * loads + p) * 2 * TIPS.length;
-    for (let tip = 0; tip < TIPS.length; tip++) {
-      const zone = zones[tip]?.shear;
-      if (!zone) continue;
-      let xz = 0;
-      let xy = 0;
-      for (let i = 0; i < zone.nodes.length; i++) {
-        const row = 2 * zone.nodes[i] * columns + unknowns + p;
-        xy += zone.weights[i] * T[row];
-        xz += zone.weights[i] * T[row + columns];
-      }
-      tables.shear[(at + tip) * tables.waves + k] += factor * xz;
-      tables.shear[(at + TIPS.length + tip) * tables.waves + k] += factor * xy;
+/** @param values from `sweepStates`: τxz at the tips, then τxy, row-major by load */
+export function addShear({tables, state, k, factor}: Sink, values: Float64Array): void {
+  const quantities = 2 * TIPS.length;
+  const wheels = values.length / quantities;
+  for (let p = 0; p < wheels; p++) {
+    for (let q = 0; q < quantities; q++) {
+      tables.shear[((state * wheels + p) * quantities + q) * tables.waves + k] += factor * values[q * wheels + p];
     }
   }
 }

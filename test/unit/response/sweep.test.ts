@@ -7,7 +7,7 @@ import {wheelLoads} from "../../../src/engine/response/loads.ts";
 import {stiffnesses} from "../../../src/engine/response/model.ts";
 import {antisymmetricPart, contactSegments, symmetricPart} from "../../../src/engine/response/parts.ts";
 import {crackLengths, type StateSpace, stateSpace, tipDepths} from "../../../src/engine/response/states.ts";
-import {sweepStates} from "../../../src/engine/response/sweep.ts";
+import {type Combination, sweepStates} from "../../../src/engine/response/sweep.ts";
 import {buildMesh} from "../../../src/engine/section/index.ts";
 import {section} from "../section/fixture.ts";
 
@@ -65,6 +65,17 @@ const CHOSEN = (() => {
   ];
 })();
 
+/** For the chosen states the force of every tie by itself. */
+function eachTie(perNode: 1 | 2): (state: number) => (Combination | null)[] {
+  return state => {
+    if (CHOSEN.every(c => c.state !== state)) return [];
+    const tied = isTied(state, model, space);
+    return Array.from({length: perNode * model.path.length}, (_, k) =>
+      tied(Math.floor(k / perNode)) ? {unknowns: Int32Array.of(k), weights: Float64Array.of(1)} : null,
+    );
+  };
+}
+
 test("the chosen states are different and exist", () => {
   expect(CHOSEN.every(c => c.state >= 0)).toBe(true);
   expect(new Set(CHOSEN.map(c => c.state)).size).toBe(CHOSEN.length);
@@ -83,19 +94,16 @@ function compareOpening(S: Float64Array): void {
   const loads = wheelLoads(model.mesh, LENGTH, CENTRES, "symmetric");
   const segments = contactSegments(model, true);
   expect(segments.length).toBe(3);
+  let visited = 0;
   const tableau = symmetricPart(model, S, loads, segments);
-  const {unknowns, columns, loads: right} = tableau;
   const wheels = CENTRES.length;
   const n = model.path.length;
-  sweepStates(space, tableau, 1, (state, T) => {
+  // Path forces and mean openings of the segments, then every contact pattern.
+  sweepStates(model.kernel, space, tableau, 1, eachTie(1), (state, values) => {
     const chosen = CHOSEN.find(c => c.state === state);
     if (!chosen) return;
+    visited++;
     const tied = isTied(state, model, space);
-    // Path forces and mean openings of the segments, then every contact pattern.
-    const rows = [...Array.from({length: n}, (_, k) => k), ...segments.map((_, s) => unknowns + s)];
-    const values = Float64Array.from(
-      rows.flatMap(r => [...T.subarray(r * columns + unknowns, r * columns + unknowns + right)]),
-    );
     for (let closed = 0; closed < 8; closed++) {
       const settled = contactPressures(values, {tips: n, segments: segments.length, wheels}, closed);
       const contact = segments.filter((_, s) => closed & (1 << s));
@@ -116,15 +124,16 @@ function compareOpening(S: Float64Array): void {
       }
     }
   });
+  expect(visited).toBe(CHOSEN.length);
 }
 
 function compareShear(S: Float64Array): void {
   const loads = wheelLoads(model.mesh, LENGTH, CENTRES, "antisymmetric");
   const tableau = antisymmetricPart(model, S, loads, TRANSFER, INTERLOCK);
-  const {unknowns, columns} = tableau;
   const n = model.path.length;
+  const wheels = CENTRES.length;
   let visited = 0;
-  sweepStates(space, tableau, 2, (state, T) => {
+  sweepStates(model.kernel, space, tableau, 2, eachTie(2), (state, values) => {
     const chosen = CHOSEN.find(c => c.state === state);
     if (!chosen) return;
     visited++;
@@ -135,8 +144,7 @@ function compareShear(S: Float64Array): void {
       const pairs: [number, number][] = [];
       for (let k = 0; k < n; k++) {
         if (!tied(k)) continue;
-        for (const c of [0, 1])
-          pairs.push([T[(2 * k + c) * columns + unknowns + p], direct.force[(p * n + k) * 3 + 1 + c]]);
+        for (const c of [0, 1]) pairs.push([values[(2 * k + c) * wheels + p], direct.force[(p * n + k) * 3 + 1 + c]]);
       }
       expectClose(pairs, `${chosen.name}, shear, wheel ${p}`);
     });

@@ -2,7 +2,7 @@
  * Contact in plane strain, node by node, against the engine's segments and its closing of whole cracks. Node by node:
  * opening g = g₀ + C·p ≥ 0, pressure p ≥ 0, p·g = 0 over all nodes that may touch, by projected Gauss–Seidel sweeps.
  */
-import {factor, solveFactored} from "../../src/engine/numeric/index.ts";
+import {solve} from "../../src/engine/numeric/index.ts";
 import {
   type CrackLengths,
   condense,
@@ -44,7 +44,6 @@ function nodeByNode(
   const n = free.length;
   const A = new Float64Array(n * n);
   for (let i = 0; i < n; i++) for (let j = 0; j <= i; j++) A[i * n + j] = S[free[i] * size + free[j]];
-  factor(A, n);
   const touching = [...path.filter((_, k) => broken(k)), ...(facesTouch ? face : []), ...cut.slice(0, -1)].map(p =>
     free.indexOf(p.U),
   );
@@ -59,7 +58,7 @@ function nodeByNode(
   touching.forEach((place, c) => {
     B[(count + c) * n + place] = 1;
   });
-  solveFactored(A, n, B, count + m);
+  solve(A, n, B, count + m);
   const C = (r: number, c: number): number => B[(count + c) * n + touching[r]];
 
   return Array.from({length: count}, (_, r) => {

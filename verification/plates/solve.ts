@@ -1,6 +1,6 @@
 /** Meshes and inverse transforms common to the cases, through the engine's public parts. */
 
-import {factor, solveFactored} from "../../src/engine/numeric/index.ts";
+import {solve} from "../../src/engine/numeric/index.ts";
 import {
   condense,
   type DirectSolution,
@@ -189,9 +189,8 @@ export function recover(model: LineModel, force: Float64Array): Float64Array {
       }
     }
   }
-  factor(M, n);
   const sigma = force.slice();
-  solveFactored(M, n, sigma, 1);
+  solve(M, n, sigma, 1);
   return sigma;
 }
 

@@ -1,46 +1,42 @@
-/** Small dense systems, symmetric positive definite, row-major, lower triangle; in place, nothing allocates. */
-import {InputError} from "../errors.ts";
+import {eliminate, type Kernel, threadKernel} from "./kernel.ts";
+import {PANEL, packedLength, packedRow} from "./packed.ts";
 
 /**
- * Cholesky's factor of a symmetric positive definite matrix: A → L.
+ * Solves A·X = B for a symmetric positive definite matrix.
  *
- * @param A  row-major, length ≥ n²; only the lower triangle is read or overwritten
+ * @param A       row-major, length ≥ n²; only the lower triangle is read
+ * @param B       right-hand sides, row-major `count` × n; overwritten with the solutions
+ * @param kernel  its memory is overwritten
  * @throws InputError "domain" when a pivot is not positive
  */
-export function factor(A: Float64Array, n: number): void {
+export function solve(
+  A: Float64Array,
+  n: number,
+  B: Float64Array,
+  count: number,
+  kernel: Kernel = threadKernel(),
+): void {
+  // Right-hand sides as further rows: eliminating the unknowns turns them into (L⁻¹·b)ᵀ.
+  kernel.reserve(packedLength(n + count));
+  const {doubles: M} = kernel;
   for (let i = 0; i < n; i++) {
-    const row = i * n;
-    for (let j = 0; j <= i; j++) {
-      const other = j * n;
-      let sum = A[row + j];
-      for (let p = 0; p < j; p++) sum -= A[row + p] * A[other + p];
-      if (j < i) A[row + j] = sum / A[other + j];
-      else if (sum > 0) A[row + i] = Math.sqrt(sum);
-      else throw new InputError("domain", `pivot ${i}`, sum, "> 0: the stiffness must be positive definite");
-    }
+    const row = packedRow(i);
+    for (let j = 0; j <= i; j++) M[row + PANEL * j] = A[i * n + j];
   }
-}
-
-/**
- * Solves A·X = B after `factor`; B holds one right-hand side a row.
- *
- * @param L      from `factor`, row-major n × n
- * @param B      right-hand sides, row-major `count` × n; overwritten with the solutions
- */
-export function solveFactored(L: Float64Array, n: number, B: Float64Array, count: number): void {
   for (let r = 0; r < count; r++) {
-    const b = B.subarray(r * n, (r + 1) * n);
-    for (let i = 0; i < n; i++) {
-      let sum = b[i];
-      const row = i * n;
-      for (let k = 0; k < i; k++) sum -= L[row + k] * b[k];
-      b[i] = sum / L[row + i];
-    }
+    const row = packedRow(n + r);
+    for (let j = 0; j < n; j++) M[row + PANEL * j] = B[r * n + j];
+    for (let q = 0; q <= r; q++) M[row + PANEL * (n + q)] = 0;
+  }
+  eliminate(kernel, 0, n + count, 0, n);
+  for (let r = 0; r < count; r++) {
+    const x = B.subarray(r * n, (r + 1) * n);
+    const own = packedRow(n + r);
+    for (let j = 0; j < n; j++) x[j] = M[own + PANEL * j];
     for (let i = n - 1; i >= 0; i--) {
-      const x = b[i] / L[i * n + i];
-      b[i] = x;
-      const row = i * n;
-      for (let k = 0; k < i; k++) b[k] -= L[row + k] * x;
+      const row = packedRow(i);
+      x[i] *= M[row + PANEL * i]; // the diagonal holds reciprocals
+      for (let k = 0; k < i; k++) x[k] -= M[row + PANEL * k] * x[i];
     }
   }
 }

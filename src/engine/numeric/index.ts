@@ -1,5 +1,5 @@
 /** Numerical tools without physics. Theory: docs/theory/numeric.md. */
-export {factor, solveFactored} from "./dense.ts";
+export {solve} from "./dense.ts";
 export {eliminate, eliminateFront, type Kernel, plainKernel, simdKernel, threadKernel} from "./kernel.ts";
 export {type Plan, type PlanElement, planElimination, runElimination} from "./multifrontal.ts";
 export {PANEL, packedLength, packedRow} from "./packed.ts";

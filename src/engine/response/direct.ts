@@ -3,7 +3,7 @@
  * the tied ones. Slower than the sweep over all states and independent of it; for joint deflections, energy release
  * rates and checks.
  */
-import {factor, solveFactored} from "../numeric/index.ts";
+import {solve} from "../numeric/index.ts";
 import {contactPressures} from "./contact.ts";
 import type {LineModel, NodePlaces} from "./line.ts";
 import type {Segment, SurfaceLoads} from "./parts.ts";
@@ -55,7 +55,6 @@ export function solveDirect(
     for (let j = 0; j <= i; j++) A[i * n + j] = S[free[i] * size + free[j]];
     A[i * n + i] += spring[free[i]];
   }
-  factor(A, n);
 
   const count = loads.count + model.loads.length;
   const load = new Float64Array(count * size);
@@ -80,7 +79,7 @@ export function solveDirect(
       if (position[place] >= 0) B[(count + s) * n + position[place]] += shares[i];
     });
   });
-  solveFactored(A, n, B, count + closed.length);
+  solve(A, n, B, count + closed.length, model.kernel);
   if (closed.length) addContact(B, n, count, closed, position);
 
   const displacement = new Float64Array(count * size);

@@ -107,7 +107,7 @@ export function shearCombinations(zones: readonly (TipZones | null)[]): (Combina
  * @param perNode  unknowns a path node: 1 (symmetric) or 2 (antisymmetric)
  * @param wanted   by state, combinations of forces that ties carry; null for none
  * @param visit    called with the number of the state and, row-major by load, the combinations and the mean openings of the
- *                 segments; the array is used again
+ *                 segments; the array is used again, and the kernel is busy until the sweep ends
  * @throws InputError "domain" when the matrix is not positive definite
  */
 export function sweepStates(

@@ -36,7 +36,8 @@ const LEAF_ELEMENTS = 4;
 const MOST_UNKNOWNS = 32;
 
 interface Node {
-  readonly elements: readonly number[];
+  readonly first: number; // its elements in the order of the leaves: first … last − 1
+  readonly last: number;
   readonly children: readonly Node[];
   readonly unknowns: Int32Array; // those that end here, then those passed on
   readonly count: number; // that end here
@@ -46,41 +47,37 @@ interface Node {
  * @param kept  unknowns to keep, in the order wanted in the result
  */
 export function planElimination(elements: readonly PlanElement[], unknownCount: number, kept: Int32Array): Plan {
-  const root = dissection(elements, unknownCount, kept);
+  const {nodes, order: leafOrder} = dissection(elements, unknownCount, kept);
+  const root = nodes[nodes.length - 1];
   const left = root.unknowns.length - root.count;
   if (left !== kept.length) throw new Error(`plan keeps ${left} unknowns, asked for ${kept.length}`);
 
-  const nodes: Node[] = [];
-  const collect = (node: Node): void => {
-    node.children.forEach(collect);
-    nodes.push(node);
-  };
-  collect(root);
-  const leaves = nodes.flatMap(n => n.elements);
+  const passed = nodes.reduce((sum, n) => sum + n.unknowns.length - n.count, 0);
+  const touched = elements.reduce((sum, e) => sum + e.unknowns.length, 0);
+  const maps = new Int32Array(passed + touched);
   const passedOn = new Int32Array(nodes.length);
   const firstElement = new Int32Array(nodes.length + 1);
-  const elementMaps = new Int32Array(leaves.length + 1);
-  const intoParents: number[] = [];
-  const ofElements: number[] = [];
+  const elementMaps = new Int32Array(elements.length + 1);
+  const number = new Map(nodes.map((n, k) => [n, k]));
   const place = new Int32Array(unknownCount);
-  // A child's map is written when its parent's unknowns are at hand.
-  const index = new Map(nodes.map((n, k) => [n, k]));
+  let intoParents = 0;
+  let ofElements = passed;
   let entry = 0;
-  nodes.forEach((node, k) => {
-    node.unknowns.forEach((u, i) => {
-      place[u] = i;
-    });
-    for (const child of node.children) {
-      passedOn[index.get(child)!] = intoParents.length;
-      for (let i = child.count; i < child.unknowns.length; i++) intoParents.push(place[child.unknowns[i]]);
+  for (let k = 0; k < nodes.length; k++) {
+    const {unknowns, children, first, last} = nodes[k];
+    for (let i = 0; i < unknowns.length; i++) place[unknowns[i]] = i;
+    // A child's map is written when its parent's unknowns are at hand.
+    for (const child of children) {
+      passedOn[number.get(child)!] = intoParents;
+      for (let i = child.count; i < child.unknowns.length; i++) maps[intoParents++] = place[child.unknowns[i]];
     }
-    for (const e of node.elements) {
-      elementMaps[entry++] = ofElements.length;
-      for (const u of elements[e].unknowns) ofElements.push(u < 0 ? -1 : place[u]);
+    for (let e = children.length ? last : first; e < last; e++) {
+      elementMaps[entry++] = ofElements;
+      for (const u of elements[leafOrder[e]].unknowns) maps[ofElements++] = u < 0 ? -1 : place[u];
     }
     firstElement[k + 1] = entry;
-  });
-  elementMaps[entry] = ofElements.length;
+  }
+  elementMaps[entry] = ofElements;
   const order = Int32Array.from(nodes, n => n.unknowns.length);
   const eliminated = Int32Array.from(nodes, n => n.count);
   const children = Int32Array.from(nodes, n => n.children.length);
@@ -91,9 +88,9 @@ export function planElimination(elements: readonly PlanElement[], unknownCount: 
     children,
     passedOn,
     firstElement,
-    elements: Int32Array.from(leaves),
-    elementMaps: elementMaps.map(first => intoParents.length + first),
-    maps: Int32Array.from([...intoParents, ...ofElements]),
+    elements: leafOrder,
+    elementMaps,
+    maps,
     length: memoryNeeded(order, eliminated, children),
     flops: nodes.reduce((sum, {unknowns: {length: n}, count}) => {
       const triangles = (m: number): number => (m * (m + 1) * (m + 2)) / 6;
@@ -102,79 +99,94 @@ export function planElimination(elements: readonly PlanElement[], unknownCount: 
   };
 }
 
-/** The tree of parts, each cut across its longer side. */
-function dissection(elements: readonly PlanElement[], unknownCount: number, kept: Int32Array): Node {
+/** The tree of parts, each cut across its longer side: children before parents, and the elements in the order of its leaves. */
+function dissection(
+  elements: readonly PlanElement[],
+  unknownCount: number,
+  kept: Int32Array,
+): {nodes: Node[]; order: Int32Array} {
   const touches = new Int32Array(unknownCount);
   for (const e of elements) for (const u of e.unknowns) if (u >= 0) touches[u]++;
   // Order of elimination, the kept unknowns last: every front lists its unknowns in it, so maps into parents ascend.
-  const rank = new Int32Array(unknownCount).fill(-1);
+  const rank = new Int32Array(unknownCount);
+  const ranked = new Int32Array(unknownCount + kept.length); // the unknown of each rank
   const isKept = new Uint8Array(unknownCount);
   kept.forEach((u, k) => {
     rank[u] = unknownCount + k;
+    ranked[rank[u]] = u;
     isKept[u] = 1;
   });
   let eliminated = 0;
-  let nodes = 0;
-  let visited = 0;
   const seen = new Int32Array(unknownCount); // touches by elements visited so far
-  const firstSeen = new Int32Array(unknownCount).fill(-1); // how many had been visited when it was first touched
+  const firstSeen = new Int32Array(unknownCount); // element at which it was first touched
   const listed = new Int32Array(unknownCount).fill(-1); // last node that listed it
-  const dissect = (list: readonly number[]): Node => {
-    const start = visited;
-    const children = list.length <= LEAF_ELEMENTS ? [] : bisect(elements, list).map(dissect);
-    const own = children.length ? [] : list;
-    const node = nodes++;
-    const complete: number[] = [];
-    const rest: number[] = [];
+  const order = Int32Array.from(elements, (_, k) => k);
+  const nodes: Node[] = [];
+  const complete = new Int32Array(unknownCount);
+  const rest = new Int32Array(unknownCount);
+  const dissect = (first: number, last: number): Node => {
+    const middle = last - first <= LEAF_ELEMENTS ? last : bisect(elements, order, first, last);
+    const children = middle === last ? [] : [dissect(first, middle), dissect(middle, last)];
+    const node = nodes.length;
+    let ended = 0;
+    let passed = 0;
     // Depth first: an unknown all of whose touches have been seen, the first of them here, has them all below this node.
     const put = (u: number): void => {
-      if (listed[u] === node) return;
+      if (u < 0 || listed[u] === node) return;
       listed[u] = node;
-      if (seen[u] === touches[u] && firstSeen[u] >= start && !isKept[u]) {
-        rank[u] = eliminated++;
-        complete.push(u);
-      } else rest.push(u);
+      if (seen[u] === touches[u] && firstSeen[u] >= first && !isKept[u]) {
+        rank[u] = eliminated;
+        ranked[eliminated++] = u;
+        complete[ended++] = u;
+      } else rest[passed++] = u;
     };
-    for (const e of own) {
-      for (const u of elements[e].unknowns) if (u >= 0 && seen[u]++ === 0) firstSeen[u] = visited;
-      visited++;
+    if (!children.length) {
+      for (let e = first; e < last; e++)
+        for (const u of elements[order[e]].unknowns) if (u >= 0 && seen[u]++ === 0) firstSeen[u] = e;
+      for (let e = first; e < last; e++) for (const u of elements[order[e]].unknowns) put(u);
     }
-    for (const e of own) for (const u of elements[e].unknowns) if (u >= 0) put(u);
     for (const child of children) for (let i = child.count; i < child.unknowns.length; i++) put(child.unknowns[i]);
-    return {elements: own, children, unknowns: Int32Array.from([...complete, ...rest]), count: complete.length};
+    const unknowns = new Int32Array(ended + passed);
+    unknowns.set(complete.subarray(0, ended));
+    unknowns.set(rest.subarray(0, passed), ended);
+    nodes.push({first, last, children, unknowns, count: ended});
+    return nodes[node];
   };
-  const root = dissect(elements.map((_, k) => k));
-  const sort = ({children, unknowns, count}: Node): void => {
-    children.forEach(sort);
-    unknowns.subarray(count).sort((p, q) => rank[p] - rank[q]);
-  };
-  sort(root);
-  return root;
+  dissect(0, elements.length);
+  for (const {unknowns, count} of nodes) {
+    const passed = unknowns.subarray(count);
+    for (let i = 0; i < passed.length; i++) passed[i] = rank[passed[i]];
+    passed.sort();
+    for (let i = 0; i < passed.length; i++) passed[i] = ranked[passed[i]];
+  }
+  return {nodes, order};
 }
 
-/** Halves a set of elements across its longer side, counted in grid lines. */
-function bisect(elements: readonly PlanElement[], list: readonly number[]): [number[], number[]] {
+/** Halves the elements order[first … last − 1] across their longer side, counted in grid lines; returns where the second half begins. */
+function bisect(elements: readonly PlanElement[], order: Int32Array, first: number, last: number): number {
   let c0 = Infinity;
   let c1 = -Infinity;
   let r0 = Infinity;
   let r1 = -Infinity;
-  for (const k of list) {
-    const {column, row} = elements[k];
+  for (let e = first; e < last; e++) {
+    const {column, row} = elements[order[e]];
     c0 = Math.min(c0, column);
     c1 = Math.max(c1, column);
     r0 = Math.min(r0, row);
     r1 = Math.max(r1, row);
   }
-  if (c0 === c1 && r0 === r1) {
-    const middle = list.length >> 1; // an element with its interfaces: any cut will do
-    return [list.slice(0, middle), list.slice(middle)];
-  }
+  if (c0 === c1 && r0 === r1) return (first + last) >> 1; // an element with its interfaces: any cut will do
   const byColumn = c1 - c0 >= r1 - r0;
   const cut = byColumn ? (c0 + c1 + 1) >> 1 : (r0 + r1 + 1) >> 1;
-  const first: number[] = [];
-  const second: number[] = [];
-  for (const k of list) ((byColumn ? elements[k].column : elements[k].row) < cut ? first : second).push(k);
-  return [first, second];
+  const own = order.slice(first, last);
+  const isFirst = (k: number): boolean => (byColumn ? elements[k].column : elements[k].row) < cut;
+  const half = own.filter(isFirst);
+  order.set(half, first);
+  order.set(
+    own.filter(k => !isFirst(k)),
+    first + half.length,
+  );
+  return first + half.length;
 }
 
 /** What is left of a front once its first unknowns are gone: whole panels are dropped, so up to five dead rows stay. */

@@ -5,7 +5,7 @@
  */
 import {Cancelled, InputError} from "../errors.ts";
 import type {Section} from "../section/index.ts";
-import {buildMesh, interfaceDepths, thicknessOf} from "../section/index.ts";
+import {buildMesh, interfaceDepths, type MeshOptions, thicknessOf} from "../section/index.ts";
 import {type Lame, lame} from "./element.ts";
 import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
@@ -98,9 +98,10 @@ function crackWay({layers}: Section): CrackWay {
 
 export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
   const {rowSize, finest, waveCount, crackStep} = meshSizes(section, options.accuracy);
+  const thirdOfWaves = Math.ceil(waveCount / 3);
   const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
   const thermal = options.reach === 0;
-  const model = (halved: boolean): LineModel =>
+  const model = (halved: MeshOptions["halved"]): LineModel =>
     lineModel(
       buildMesh(section, {
         rowSize,
@@ -118,10 +119,10 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
     section,
     meshes: [
       {model: coarse, space},
-      {model: model(true), space: halvedSpace(space)},
+      {model: model(thermal || "near joints"), space: halvedSpace(space)},
     ],
-    waves: wavenumbers(waveCount, waveScale(section), LAST_WAVE),
-    corrections: wavenumbers(Math.ceil(waveCount / 2), waveScale(section), LAST_WAVE),
+    waves: wavenumbers(3 * thirdOfWaves, waveScale(section), LAST_WAVE),
+    corrections: wavenumbers(thirdOfWaves, waveScale(section), LAST_WAVE),
   };
 }
 

@@ -51,14 +51,19 @@ export interface MeshOptions {
   readonly reach: number;
   /** Depths that must be row lines: where crack tips will stand [m]. */
   readonly tips: readonly number[];
-  /** Halve every element in both directions: the finer mesh of an extrapolated pair, with the coarse lines in it. */
-  readonly halved: boolean;
+  /**
+   * Halve elements: the finer mesh of an extrapolated pair, with the coarse lines in it. `near joints` leaves the columns
+   * between a joint and the middle of the slab as they are: nothing is singular there, and their error is of higher order.
+   */
+  readonly halved: boolean | "near joints";
 }
 
 // Of the coarse mesh; the halved one grows by their square roots.
 const COLUMN_GROWTH = 2.5;
 const ROW_GROWTH_IN_PATH = 4;
 const ROW_GROWTH_BELOW = 6;
+
+const NEAR_JOINT = 0.1; // or the depth of the crack path, whichever is more [m]
 
 export function isPath(role: LayerRole): boolean {
   return role === "overlay" || role === "interlayer";
@@ -95,10 +100,13 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const cutBottom = Math.min(slabBottom + joint.cutDepth, bottom); // without foundation layers there is nothing to cut
   const half = joint.width / 2;
 
-  const lines = (coarse: Float64Array): Float64Array => (options.halved ? halve(coarse) : coarse);
   const softTops = [...depths].filter((_, k) => layers[k]?.role === "interlayer" && layers[k - 1]?.role === "overlay");
-  const z = lines(rowLines({depths, firstJointed, slabBottom, cutBottom, softTops}, options));
-  const x = lines(columnLines(section, options, half));
+  const coarseRows = rowLines({depths, firstJointed, slabBottom, cutBottom, softTops}, options);
+  const coarseColumns = columnLines(section, options, half);
+  const near = Math.max(NEAR_JOINT, pathBottom);
+  const smooth = (from: number, to: number): boolean => from > near - 1e-9 && to < joint.spacing / 2 + 1e-9;
+  const z = options.halved ? halve(coarseRows, () => false) : coarseRows;
+  const x = options.halved ? halve(coarseColumns, options.halved === true ? () => false : smooth) : coarseColumns;
   const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) => {
     const middle = (z[row] + z[row + 1]) / 2;
     return depths.findIndex((d, k) => k > 0 && middle < d) - 1;
@@ -150,10 +158,15 @@ function requireOrder(layers: readonly Layer[]): void {
     throw new InputError("domain", "layers", "no jointed layer", "at least one");
 }
 
-function halve(lines: Float64Array): Float64Array {
-  return Float64Array.from({length: 2 * lines.length - 1}, (_, k) =>
-    k % 2 ? (lines[(k - 1) / 2] + lines[(k + 1) / 2]) / 2 : lines[k / 2],
-  );
+/** A line in the middle of each interval but those to be left whole. */
+function halve(lines: Float64Array, whole: (from: number, to: number) => boolean): Float64Array {
+  const out = [lines[0]];
+  for (let k = 1; k < lines.length; k++) {
+    const [from, to] = [lines[k - 1], lines[k]];
+    if (!whole(from, to)) out.push((from + to) / 2);
+    out.push(to);
+  }
+  return Float64Array.from(out);
 }
 
 function isMultiple(x: number, spacing: number): boolean {

@@ -8,7 +8,8 @@ const root = path.resolve(import.meta.dirname, "..");
 /** What each folder of src may import besides itself. */
 const BELOW: Readonly<Record<string, readonly string[]>> = {
   cli: ["node", "report", "schema", "engine"],
-  node: ["report", "schema", "engine"],
+  node: ["pool", "report", "schema", "engine"],
+  pool: ["engine"],
   report: ["engine"],
   schema: ["engine"],
   engine: [],

@@ -1,14 +1,16 @@
 import path from "node:path";
+import {fileURLToPath} from "node:url";
 import type {ProbeRequest, ProbeResult} from "../engine/life/index.ts";
 import type {Section} from "../engine/section/types.ts";
-import {runOnWorkers} from "./pool.ts";
+import {openPool, type PoolTask} from "../pool/index.ts";
 
-export interface ProbeTask {
-  readonly weight: number;
+export interface ProbeTask extends PoolTask {
+  readonly section: Section;
+  readonly request: ProbeRequest;
 }
 
 /** The worker's module stands beside this one, with the same ending: .ts as written, .js as built. */
-const ENTRY = new URL(`probeWorker${path.extname(import.meta.filename)}`, import.meta.url);
+const ENTRY = fileURLToPath(new URL(`probeWorker${path.extname(import.meta.filename)}`, import.meta.url));
 
 /**
  * A probe on a thread of its own, so that an interrupt is heard.
@@ -21,13 +23,14 @@ export async function computeProbe(
   options: {readonly signal?: AbortSignal; readonly onProgress?: (done: number) => void} = {},
 ): Promise<ProbeResult> {
   const {signal, onProgress} = options;
-  const [result] = await runOnWorkers<ProbeTask, ProbeResult>({
-    entry: ENTRY,
-    shared: {section, request},
-    tasks: [{weight: 1}],
-    workers: 1,
-    signal,
-    onProgress: onProgress && (({done}) => onProgress(done)),
-  });
-  return result;
+  const pool = openPool(ENTRY, 1);
+  try {
+    const [result] = await pool.run<ProbeTask, ProbeResult>([{weight: 1, section, request}], {
+      signal,
+      onProgress: onProgress && (({done}) => onProgress(done)),
+    });
+    return result!;
+  } finally {
+    await pool.close();
+  }
 }

@@ -15,20 +15,22 @@ export interface PlanElement {
 }
 
 /**
- * Fronts in the order in which they are worked off, children before parents, each with the results of its children last
- * on a stack. A front's unknowns are those eliminated in it, then those passed on.
+ * Fronts in the order in which they are worked off, children before parents. A front's unknowns are those eliminated in it,
+ * then those passed on. Fronts lie on two stacks, by whether their depth in the tree is even or odd: when one is put on
+ * its stack its children are the last on the other, and are taken off once they are added in. So nothing is ever moved.
  */
 export interface Plan {
   readonly kept: Int32Array; // order of the kept unknowns in the result
   readonly order: Int32Array; // by front, number of unknowns
   readonly eliminated: Int32Array; // by front, how many of them end here
   readonly children: Int32Array; // by front, how many
+  readonly stack: Uint8Array; // by front, 0 or 1
   readonly passedOn: Int32Array; // by front, where in `maps` the places of what is passed on, in the parent, begin
   readonly firstElement: Int32Array; // by front and one more, into `elements`
   readonly elements: Int32Array; // assembled at leaves only
   readonly elementMaps: Int32Array; // by entry of `elements` and one more: where in `maps` the places of its unknowns begin
   readonly maps: Int32Array;
-  readonly length: number; // of the memory for fronts and results [doubles]
+  readonly lengths: readonly [number, number]; // of the stacks [doubles]
   readonly flops: number; // multiply–add pairs of the elimination, counted on the lower triangle
 }
 
@@ -39,6 +41,7 @@ interface Node {
   readonly first: number; // its elements in the order of the leaves: first … last − 1
   readonly last: number;
   readonly children: readonly Node[];
+  readonly depth: number; // 0 at the root
   readonly unknowns: Int32Array; // those that end here, then those passed on
   readonly count: number; // that end here
 }
@@ -81,6 +84,7 @@ export function planElimination(elements: readonly PlanElement[], unknownCount: 
   const order = Int32Array.from(nodes, n => n.unknowns.length);
   const eliminated = Int32Array.from(nodes, n => n.count);
   const children = Int32Array.from(nodes, n => n.children.length);
+  const stack = Uint8Array.from(nodes, n => n.depth % 2);
   return {
     kept,
     order,
@@ -91,7 +95,8 @@ export function planElimination(elements: readonly PlanElement[], unknownCount: 
     elements: leafOrder,
     elementMaps,
     maps,
-    length: memoryNeeded(order, eliminated, children),
+    stack,
+    lengths: heights(order, children, stack),
     flops: nodes.reduce((sum, {unknowns: {length: n}, count}) => {
       const triangles = (m: number): number => (m * (m + 1) * (m + 2)) / 6;
       return sum + triangles(n) - triangles(n - count);
@@ -124,9 +129,9 @@ function dissection(
   const nodes: Node[] = [];
   const complete = new Int32Array(unknownCount);
   const rest = new Int32Array(unknownCount);
-  const dissect = (first: number, last: number): Node => {
+  const dissect = (first: number, last: number, depth: number): Node => {
     const middle = last - first <= LEAF_ELEMENTS ? last : bisect(elements, order, first, last);
-    const children = middle === last ? [] : [dissect(first, middle), dissect(middle, last)];
+    const children = middle === last ? [] : [dissect(first, middle, depth + 1), dissect(middle, last, depth + 1)];
     const node = nodes.length;
     let ended = 0;
     let passed = 0;
@@ -149,10 +154,10 @@ function dissection(
     const unknowns = new Int32Array(ended + passed);
     unknowns.set(complete.subarray(0, ended));
     unknowns.set(rest.subarray(0, passed), ended);
-    nodes.push({first, last, children, unknowns, count: ended});
+    nodes.push({first, last, children, depth, unknowns, count: ended});
     return nodes[node];
   };
-  dissect(0, elements.length);
+  dissect(0, elements.length, 0);
   for (const {unknowns, count} of nodes) {
     const passed = unknowns.subarray(count);
     for (let i = 0; i < passed.length; i++) passed[i] = rank[passed[i]];
@@ -189,22 +194,17 @@ function bisect(elements: readonly PlanElement[], order: Int32Array, first: numb
   return first + half.length;
 }
 
-/** What is left of a front once its first unknowns are gone: whole panels are dropped, so up to five dead rows stay. */
-function remainder(order: number, eliminated: number): {order: number; skip: number} {
-  const skip = eliminated % PANEL;
-  return {order: order - eliminated + skip, skip};
-}
-
-function memoryNeeded(order: Int32Array, eliminated: Int32Array, children: Int32Array): number {
+/** Greatest heights of the two stacks. */
+function heights(order: Int32Array, children: Int32Array, stack: Uint8Array): [number, number] {
+  const top = [0, 0];
+  const most: [number, number] = [0, 0];
   const held: number[] = [];
-  let top = 0;
-  let most = 0;
   order.forEach((n, k) => {
-    most = Math.max(most, top + packedLength(n));
-    for (let c = 0; c < children[k]; c++) top -= held.pop()!;
-    const own = packedLength(remainder(n, eliminated[k]).order);
-    held.push(own);
-    top += own;
+    const own = stack[k];
+    top[own] += packedLength(n);
+    most[own] = Math.max(most[own], top[own]);
+    for (let c = 0; c < children[k]; c++) top[1 - own] -= held.pop()!;
+    held.push(packedLength(n));
   });
   return most;
 }
@@ -222,56 +222,48 @@ export function runElimination(
   kernel: Kernel,
   matrix: (element: number, out: Float64Array) => void,
 ): Float64Array {
-  const {order, eliminated, children, maps} = plan;
-  // Memory: one element's matrix, the maps, the stack of results with the front being worked on above them.
+  const {order, eliminated, children, stack, maps} = plan;
+  // Memory: one element's matrix, the maps, the two stacks.
   const mapsAt = MOST_UNKNOWNS ** 2;
-  const stackAt = mapsAt + 2 * Math.ceil(maps.length / 4); // even: vectors of two
-  kernel.reserve(stackAt + plan.length);
+  const first = mapsAt + 2 * Math.ceil(maps.length / 4); // even: vectors of two
+  const top = [first, first + plan.lengths[0]];
+  kernel.reserve(top[1] + plan.lengths[1]);
   const {doubles: M, integers} = kernel;
   const map = 2 * mapsAt;
   integers.set(maps, map);
   const element = M.subarray(0, MOST_UNKNOWNS ** 2);
 
-  const results: {readonly at: number; readonly order: number; readonly skip: number; readonly map: number}[] = [];
-  let top = stackAt;
-  order.forEach((n, k) => {
-    const front = top;
-    M.fill(0, front, front + packedLength(n));
-    const own = results.splice(results.length - children[k]);
-    for (const child of own) kernel.extendAdd(front, child.at, child.order, child.skip, child.map);
+  const done: number[] = []; // fronts whose parent is still to come
+  const at = new Float64Array(order.length); // where each lies
+  for (let k = 0; k < order.length; k++) {
+    const n = order[k];
+    const front = top[stack[k]];
+    at[k] = front;
+    top[stack[k]] += packedLength(n);
+    M.fill(0, front, top[stack[k]]);
+    for (let c = 0; c < children[k]; c++) {
+      const child = done.pop()!;
+      kernel.extendAdd(front, at[child], order[child], eliminated[child], map + plan.passedOn[child]);
+      top[1 - stack[k]] = at[child];
+    }
     for (let e = plan.firstElement[k]; e < plan.firstElement[k + 1]; e++) {
       matrix(plan.elements[e], element);
-      const first = plan.elementMaps[e];
-      kernel.addElement(front, 0, plan.elementMaps[e + 1] - first, map + first);
+      const places = plan.elementMaps[e];
+      kernel.addElement(front, 0, plan.elementMaps[e + 1] - places, map + places);
     }
     eliminate(kernel, front, n, 0, eliminated[k]);
-    const at = own.length ? own[0].at : front;
-    const left = remainder(n, eliminated[k]);
-    moveRemainder(M, front, n, eliminated[k], at);
-    results.push({at, ...left, map: map + plan.passedOn[k]});
-    top = at + packedLength(left.order);
-  });
+    done.push(k);
+  }
 
-  const [{at, skip}] = results;
   const n = plan.kept.length;
+  const root = order.length - 1;
   const S = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
-    const row = at + packedRow(i + skip) + PANEL * skip;
+    const row = at[root] + packedRow(eliminated[root] + i) + PANEL * eliminated[root];
     for (let j = 0; j <= i; j++) {
       S[i * n + j] = M[row + PANEL * j];
       S[j * n + i] = M[row + PANEL * j];
     }
   }
   return S;
-}
-
-/** Moves what is left of a front to where it is kept, without the panels and columns that are done with. */
-function moveRemainder(M: Float64Array, front: number, n: number, eliminated: number, to: number): void {
-  const dropped = Math.floor(eliminated / PANEL);
-  const panels = Math.ceil(n / PANEL);
-  for (let r = dropped; r < panels; r++) {
-    const from = front + packedRow(PANEL * r) + PANEL * PANEL * dropped;
-    const size = PANEL * PANEL * (r - dropped + 1);
-    M.copyWithin(to + packedRow(PANEL * (r - dropped)), from, from + size);
-  }
 }

@@ -82,7 +82,7 @@ const REFERENCE = (() => {
  * @param dx   length along x [m]
  * @param dz   height [m]
  * @param beta wavenumber β [1/m], ≥ 0
- * @param out  row-major 24 × 24, both triangles overwritten [N/m per m along y]
+ * @param out  row-major 24 × 24, the lower triangle overwritten (and some entries above it) [N/m per m along y]
  */
 export function elementStiffness(dx: number, dz: number, {lambda, mu}: Lame, beta: number, out: Float64Array): void {
   const m = lambda + 2 * mu;
@@ -91,7 +91,7 @@ export function elementStiffness(dx: number, dz: number, {lambda, mu}: Lame, bet
   const rz = dx / dz;
   const b = beta;
   for (let i = 0; i < 8; i++) {
-    for (let j = 0; j < 8; j++) {
+    for (let j = 0; j <= i; j++) {
       const k = 8 * i + j;
       const t = 8 * j + i;
       const mass = area * b * b * REFERENCE.mass[k];

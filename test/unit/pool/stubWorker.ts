@@ -1,25 +1,21 @@
 /** A worker for the tests of the pool: tasks that wait, fail or report, and no physics. */
 import {InputError} from "../../../src/engine/errors.ts";
-import {poolWorker} from "../../../src/node/worker.ts";
+import {type PoolTask, serveTasks} from "../../../src/pool/index.ts";
 
-export interface StubTask {
-  readonly weight: number;
+export interface StubTask extends PoolTask {
+  readonly values: Float64Array;
   readonly wait: number; // [ms]
   readonly then: "answer" | "inputError" | "otherError";
 }
 
-export interface StubShared {
-  readonly values: Float64Array;
-  readonly limit: number;
-}
-
 export interface StubResult {
-  readonly values: Float64Array;
+  readonly values: Float64Array; // the task's and those of all its inputs, added
   readonly limit: number;
   readonly began: number; // [ms since the epoch]
+  readonly inputsShared: boolean; // all inputs came in memory that threads share
 }
 
-export default poolWorker<StubShared, StubTask, StubResult>((shared, task, onProgress) => {
+serveTasks<StubTask, StubResult>((task, inputs, onProgress) => {
   const began = Date.now();
   while (Date.now() - began < task.wait) {
     onProgress((Date.now() - began) / task.wait);
@@ -27,5 +23,10 @@ export default poolWorker<StubShared, StubTask, StubResult>((shared, task, onPro
   }
   if (task.then === "inputError") throw new InputError("domain", "joint.width", Number.NaN, "finite, > 0 [m]");
   if (task.then === "otherError") throw new RangeError("out of the blue");
-  return {values: shared.values.map(v => v * task.weight), limit: shared.limit, began};
+  return {
+    values: task.values.map((v, k) => inputs.reduce((sum, input) => sum + input.values[k], v)),
+    limit: Number.POSITIVE_INFINITY,
+    began,
+    inputsShared: inputs.every(i => i.values.buffer instanceof SharedArrayBuffer),
+  };
 });

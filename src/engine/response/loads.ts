@@ -34,7 +34,19 @@ export function wheelLoads(
   return {count, values};
 }
 
-function addPressure(surface: Mesh["surface"], from: number, to: number, pressure: number, row: Float64Array): void {
+/**
+ * Adds the consistent loads of a uniform pressure on quadratic elements, exact wherever it ends.
+ *
+ * @param surface  two corners and the middle between them, element by element; neighbours share a corner
+ * @param row      load of each node, added to [N per m along y]
+ */
+export function addPressure(
+  surface: readonly {readonly x: number}[],
+  from: number,
+  to: number,
+  pressure: number,
+  row: Float64Array,
+): void {
   for (let k = 0; k + 2 < surface.length; k += 2) {
     const x0 = surface[k].x;
     const x1 = surface[k + 2].x;

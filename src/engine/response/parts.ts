@@ -5,6 +5,7 @@
  */
 import {eliminateFront, PANEL, packedLength, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
+import {addPressure} from "./loads.ts";
 
 /**
  * The path with everything else eliminated, one symmetric matrix [K −G; −Gᵀ −F]: K the stiffness of the path's unknowns, G
@@ -34,8 +35,9 @@ export interface Segment {
 export function contactSegments(model: LineModel, facesTouch: boolean): Segment[] {
   const segments: Segment[] = [];
   if (facesTouch && model.face.length > 3) {
-    const middle = (model.face[0].z + model.face[model.face.length - 1].z) / 2;
-    segments.push(segmentOf(model.face.filter(n => n.z <= middle)), segmentOf(model.face.filter(n => n.z > middle)));
+    const [top, bottom] = [model.path.at(-1)?.z ?? model.face[0].z, model.face[model.face.length - 1].z];
+    const middle = (top + bottom) / 2;
+    segments.push(faceBetween(model, top, middle), faceBetween(model, middle, bottom));
   }
   const cut = model.cut.slice(0, -1); // its last node is whole
   if (cut.length) segments.push(segmentOf(cut));
@@ -45,6 +47,28 @@ export function contactSegments(model: LineModel, facesTouch: boolean): Segment[
 /** The whole face of the jointed layers, for the movement of the joint. */
 export function faceSegment(model: LineModel): Segment {
   return segmentOf(model.face);
+}
+
+/** Part of the face, ending where it is told to and not at a node: the same stretch on every mesh. */
+function faceBetween({face, mesh}: LineModel, from: number, to: number): Segment {
+  const {z} = mesh.grid;
+  const shares = new Float64Array(face.length);
+  for (let row = 0; row + 1 < z.length; row++) {
+    const depths = [z[row], (z[row] + z[row + 1]) / 2, z[row + 1]];
+    const own = new Float64Array(3);
+    addPressure(
+      depths.map(x => ({x})),
+      from,
+      to,
+      1,
+      own,
+    );
+    depths.forEach((depth, k) => {
+      const node = face.findIndex(n => Math.abs(n.z - depth) < 1e-9); // none where the node is the path's
+      if (node >= 0) shares[node] += own[k];
+    });
+  }
+  return segmentOf(face.map((node, k) => ({...node, share: shares[k]})).filter(n => n.share !== 0));
 }
 
 function segmentOf(nodes: LineModel["face"]): Segment {

@@ -168,3 +168,16 @@ test("a wheel clear of the joint plane and its mirror: the two parts are equal l
   expect(even.values.reduce((sum, f) => sum + f, 0)).toBeCloseTo(LENGTH / 2, 12);
   expect(Math.max(...odd.values.map(Math.abs))).toBeLessThan(1e-15);
 });
+
+test.each([0, 0.001])("joint of %d m: its faces touch in two equal halves, wherever the mesh has its nodes", width => {
+  const options = {rowSize: 0.03, finest: 2e-3, tips: tipDepths(CRACKS), reach: 0.7, extent: {spacings: 1.5}};
+  const half = ROAD.layers.find(l => l.role === "jointed")!.thickness / 2;
+  for (const halved of [false, true]) {
+    const pair = lineModel(buildMesh({...ROAD, joint: {...ROAD.joint, width}}, {...options, halved}));
+    const [upper, lower] = contactSegments(pair, true);
+    expect(lower.length).toBeCloseTo(half, 12);
+    // In a joint without width the uppermost node is the path's, and a sixth of an element no part of the face.
+    const first = 2 * (pair.face[0].z - pair.path[pair.path.length - 1].z);
+    expect(upper.length).toBeCloseTo(width ? half : half - first / 6, 12);
+  }
+});

@@ -1,8 +1,9 @@
 import {availableParallelism} from "node:os";
 import path from "node:path";
-import {assembleLife, type LifePiece, type LifeTask, lifeTasks} from "../engine/life/index.ts";
+import {fileURLToPath} from "node:url";
+import {assembleLife, type LifePiece, type LifeTask, lifePlan} from "../engine/life/index.ts";
 import type {LifeResult, Study} from "../engine/life/types.ts";
-import {runOnWorkers} from "./pool.ts";
+import {openPool, type Pool} from "../pool/index.ts";
 
 export interface LifeProgress {
   readonly done: number; // of all work [–]
@@ -11,12 +12,18 @@ export interface LifeProgress {
 
 export interface LifeOptions {
   readonly workers?: number | undefined; // default: as many as the machine has to give
+  readonly pool?: Pool | undefined; // from `openLifePool`, left open; default: one for this call alone
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: LifeProgress) => void) | undefined;
 }
 
 /** The worker's module stands beside this one, with the same ending: .ts as written, .js as built. */
-const ENTRY = new URL(`lifeWorker${path.extname(import.meta.filename)}`, import.meta.url);
+const ENTRY = fileURLToPath(new URL(`lifeWorker${path.extname(import.meta.filename)}`, import.meta.url));
+
+/** Threads that compute lives, for many calls of `computeLife`. */
+export function openLifePool(workers: number = availableParallelism()): Pool {
+  return openPool(ENTRY, workers);
+}
 
 /**
  * Lives of all treatments, on several threads; the same numbers for any number of them.
@@ -25,14 +32,15 @@ const ENTRY = new URL(`lifeWorker${path.extname(import.meta.filename)}`, import.
  */
 export async function computeLife(study: Study, options: LifeOptions = {}): Promise<LifeResult> {
   const {signal, onProgress} = options;
-  const tasks = lifeTasks(study);
-  const results = await runOnWorkers<LifeTask, LifePiece>({
-    entry: ENTRY,
-    shared: study,
-    tasks,
-    workers: options.workers ?? availableParallelism(),
-    signal,
-    onProgress: onProgress && (({done, running}) => onProgress({done, running: running.map(i => tasks[i])})),
-  });
-  return assembleLife(study, results);
+  const {bins, tasks} = lifePlan(study);
+  const pool = options.pool ?? openLifePool(options.workers);
+  try {
+    const pieces = await pool.run<LifeTask, LifePiece>(tasks, {
+      signal,
+      onProgress: onProgress && (({done, running}) => onProgress({done, running: running.map(i => tasks[i])})),
+    });
+    return assembleLife(study, bins, pieces);
+  } finally {
+    if (!options.pool) await pool.close();
+  }
 }

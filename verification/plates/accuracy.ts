@@ -4,9 +4,10 @@ import {
   type Geometry,
   inverseWeights,
   lineModel,
-  type Response,
+  type ResponseTables,
   respond,
   responseGeometry,
+  type StateSpace,
   stateSpace,
   TIPS,
   tipDepths,
@@ -22,26 +23,36 @@ const CENTRES = Float64Array.of(0, 0.06, 0.12, 0.24);
 const Y = Float64Array.of(0, 0.06, 0.12);
 const REACH = 0.5;
 
-const tables = (section: Section, geometry: Geometry): Response =>
-  respond(geometry, {moduli: moduliOf(section), transfer: 0}, [{length: LENGTH, centres: CENTRES}])[0];
+interface Solved {
+  readonly tables: ResponseTables;
+  readonly space: StateSpace;
+}
+
+const solved = (section: Section, geometry: Geometry): Solved => ({
+  tables: respond(geometry, {moduli: moduliOf(section), transfer: 0}, [{length: LENGTH, centres: CENTRES}]),
+  space: geometry.meshes[1].space,
+});
 
 /** Largest tip strain times E′ over positions and offsets, nothing touching, for one state and tip. */
-function strain(table: Response, state: number, tip: number): number {
-  const {geometry, quantities, opening, shear} = table;
-  const K = geometry.waves.beta.length;
-  const {even, odd} = inverseWeights(geometry.waves, Y, [{centre: 0, width: LENGTH, pressure: 1}]);
+function strain({tables}: Solved, state: number, tip: number): number {
+  const {waves, states, segments, opening, shear} = tables;
+  const K = waves.beta.length;
+  const {even, odd} = inverseWeights(waves, Y, [{centre: 0, width: LENGTH, pressure: 1}]);
+  const [rows, columns] = [TIPS.length + segments, CENTRES.length + segments];
   let most = 0;
   for (let r = 0; r < CENTRES.length; r++) {
     for (let i = 0; i < Y.length; i++) {
-      const sum = (values: Float64Array, row: number, w: Float64Array): number => {
+      const sum = (values: Float64Array, at: (k: number) => number, w: Float64Array): number => {
         let total = 0;
-        for (let k = 0; k < K; k++) total += values[row * K + k] * w[i * K + k];
+        for (let k = 0; k < K; k++) total += values[at(k)] * w[i * K + k];
         return total;
       };
-      const at = state * CENTRES.length + r;
-      const sigma = Math.max(sum(opening[0], at * quantities + tip, even), 0);
-      const xz = sum(shear, at * 6 + tip, even);
-      const xy = sum(shear, at * 6 + 3 + tip, odd);
+      const own = (k: number): number => ((k * states + state) * rows + tip) * columns + r;
+      const sliding = (k: number): number => ((k * states + state) * 6 + tip) * CENTRES.length + r;
+      const tearing = (k: number): number => sliding(k) + 3 * CENTRES.length;
+      const sigma = Math.max(sum(opening, own, even), 0);
+      const xz = sum(shear, sliding, even);
+      const xy = sum(shear, tearing, odd);
       most = Math.max(most, Math.sqrt(sigma ** 2 + xz ** 2 + xy ** 2 / 0.65));
     }
   }
@@ -97,7 +108,7 @@ const STATES = [
 export function promise(compare: (c: Comparison) => void): void {
   for (const {interlayer, accuracy, states} of STATES) {
     const s = section(interlayer);
-    const asked = tables(s, responseGeometry(s, {accuracy, reach: REACH}));
+    const asked = solved(s, responseGeometry(s, {accuracy, reach: REACH}));
     const {space} = asked;
     const some = (list: Float64Array, which: readonly number[]): number[] =>
       [...new Set([0, ...which.map(k => list[k])])].sort((p, q) => p - q);
@@ -112,7 +123,7 @@ export function promise(compare: (c: Comparison) => void): void {
       overlayThickness: 0.08,
       interlayerThickness: interlayer ? 0.01 : 0,
     };
-    const fine = tables(s, reference(s, cracks));
+    const fine = solved(s, reference(s, cracks));
     for (const [a, b, c] of states) {
       const at = [space.interlayerLength[a], space.undersideLength[b], space.surfaceLength[c]];
       const other = fine.space.index(
@@ -144,11 +155,11 @@ export function boundaryAndWaves(compare: (c: Comparison) => void): void {
     const options = {rowSize: 0.005, finest: 4e-5, halved: false, tips: tipDepths(cracks), reach: REACH};
     return lineModel(buildMesh(s, {...options, extent: {spacings}}));
   };
-  const solve = (spacings: number, count: number): Response => {
+  const solve = (spacings: number, count: number): Solved => {
     const m = model(spacings);
     const one = {model: m, space: stateSpace(m, cracks)};
     // The same mesh twice: nothing is extrapolated, only the boundary and the wavenumbers differ.
-    return tables(s, {section: s, meshes: [one, one], ...bothMeshes(wavenumbers(count, depthOf(s), 300))});
+    return solved(s, {section: s, meshes: [one, one], ...bothMeshes(wavenumbers(count, depthOf(s), 300))});
   };
   const far = solve(3.5, 24);
   const states = [

@@ -11,6 +11,7 @@ import {
   lineModel,
   pathMaterial,
   respond,
+  settledOpening,
   stateSpace,
   stateZones,
   stiffnesses,
@@ -121,19 +122,18 @@ function tipStrains(section: Section, length: number) {
     ],
     ...everyWave,
   };
-  const [tables] = respond(geometry, condition, [{length: LENGTH, centres: CENTRES}]);
+  const tables = respond(geometry, condition, [{length: LENGTH, centres: CENTRES}]);
   const state = space.index(0, 1, 0);
-  const value = (pattern: number, s: number, r: number, quantity: number): number =>
-    tables.opening[pattern][(s * CENTRES.length + r) * tables.quantities + quantity];
-  const settle = (s: number, r: number): number =>
-    [...Array(tables.patterns).keys()].find(p =>
-      [...Array(tables.quantities - 3).keys()].every(k => value(p, s, r, 3 + k) >= 0),
-    ) ?? 0;
+  const patterns = [...Array(1 << tables.segments).keys()].map(p => settledOpening(tables, state, p));
+  const value = (pattern: number, r: number, quantity: number): number =>
+    patterns[pattern][quantity * CENTRES.length + r];
+  const settle = (r: number): number =>
+    patterns.findIndex((_, p) => [...Array(tables.segments).keys()].every(k => value(p, r, 3 + k) >= 0));
   const modulus = moduliOf(section)[0] / (1 - 0.35 ** 2);
   const strain = (sigma: number, r: number): number =>
     Math.hypot(
       Math.max(sigma, 0),
-      Math.sqrt(section.shearWeight) * tables.shear[(state * CENTRES.length + r) * 6 + UNDERSIDE],
+      Math.sqrt(section.shearWeight) * tables.shear[(state * 6 + UNDERSIDE) * CENTRES.length + r],
     ) / modulus;
   const S = condense(model, stiffnesses(section, condition), 0);
   const zones = stateZones(model, space, pathMaterial(section, model, condition), space.states[state]);
@@ -141,7 +141,7 @@ function tipStrains(section: Section, length: number) {
   const each = (f: (r: number) => number): number[] => [...CENTRES.keys()].map(f);
   return {
     exact: each(r => strain(exact[r], r)),
-    engine: each(r => strain(value(settle(state, r), state, r, UNDERSIDE), r)),
+    engine: each(r => strain(value(Math.max(settle(r), 0), r, UNDERSIDE), r)),
   };
 }
 

@@ -5,8 +5,8 @@ import {interfaceDepths, isPath, type Section, thicknessOf} from "../section/ind
 import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
+import {activeTraffic} from "./plan.ts";
 import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
-import {activeTraffic, type LifePiece, type OrdinaryPiece, type ThermalPiece, type TrafficPiece} from "./tasks.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import type {
   CrackHistory,
@@ -19,13 +19,20 @@ import type {
   Treatment,
   TreatmentLife,
 } from "./types.ts";
+import type {LifePiece, OrdinaryPiece, ThermalPiece, TrafficPiece} from "./work.ts";
 
-/** @param pieces results of all tasks of the study, in any order; at least one */
-export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeResult {
-  const {bins} = pieces[0].task;
+/**
+ * @param bins    of the study's plan
+ * @param pieces  results of the plan's tasks, in any order; those that others needed may be missing
+ */
+export function assembleLife(
+  study: Study,
+  bins: readonly TemperatureBin[],
+  pieces: readonly (LifePiece | undefined)[],
+): LifeResult {
   const active: Study = {...study, traffic: activeTraffic(study.traffic)};
   const lives = study.treatments.map((treatment, k) => {
-    const own = pieces.filter(p => p.task.treatment === k);
+    const own = pieces.filter(p => p && "treatment" in p && p.treatment === k) as readonly TreatmentPiece[];
     return treatmentLife(active, treatment, bins, {
       traffic: own.filter(p => p.kind === "traffic"),
       thermal: own.find(p => p.kind === "thermal") ?? null,
@@ -35,6 +42,8 @@ export function assembleLife(study: Study, pieces: readonly LifePiece[]): LifeRe
   const control = lives[0];
   return {study, treatments: lives.map(life => ({...life, ratioToControl: ratios(life, control)}))};
 }
+
+type TreatmentPiece = TrafficPiece | ThermalPiece | OrdinaryPiece;
 
 interface Pieces {
   readonly traffic: readonly TrafficPiece[];

@@ -44,19 +44,27 @@ export function closureMaps(space: StateSpace): ClosureMap[] {
   });
 }
 
+/** Tractions that differ by no more are alike [–]: those ahead of two tips so near each other that one zone serves both. */
+const ALIKE = 1e-9;
+
 /**
- * The open crack with the most compression ahead of its tip; −1 when all have tension.
+ * The open crack with the most compression ahead of its tip; −1 when all have tension. Of cracks alike
+ * the lower one: rounding must not decide.
  *
  * @param closed   bits of the cracks closed so far
- * @param opening  ⟨σx⟩ at a tip of the state that is left open [Pa]
+ * @param opening  ⟨σx⟩ at a tip of a state [Pa], all cracks of that state open
  */
-export function mostCompressed(map: ClosureMap, closed: number, opening: (tip: number) => number): number {
+export function mostCompressed(
+  map: ClosureMap,
+  closed: number,
+  opening: (state: number, tip: number) => number,
+): number {
   let worst = -1;
   let least = 0;
   for (let k = 0; k < map.cracks; k++) {
     if (!(map.present & (1 << k)) || closed & (1 << k)) continue;
-    const traction = opening(map.tipOf[k]);
-    if (traction < least) {
+    const traction = opening(map.substate[closed], map.tipOf[k]);
+    if (traction < least * (1 + ALIKE)) {
       least = traction;
       worst = k;
     }
@@ -76,12 +84,8 @@ export function resolveClosure(
   out: Float64Array,
 ): void {
   let closed = 0;
-  for (let round = 0; round <= map.cracks; round++) {
-    const state = map.substate[closed];
-    const worst = mostCompressed(map, closed, tip => opening(state, tip));
-    if (worst < 0) break;
+  for (let worst = mostCompressed(map, closed, opening); worst >= 0; worst = mostCompressed(map, closed, opening))
     closed |= 1 << worst;
-  }
   const state = map.substate[closed];
   for (let tip = 0; tip < 3; tip++) {
     const crack = map.crackOfTip[tip];

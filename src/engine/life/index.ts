@@ -1,14 +1,16 @@
 /** One study in, lives by treatment and mechanism out. Theory: docs/theory/life.md. */
 import {assembleLife} from "./assemble.ts";
-import {lifeTasks, runLifeTask} from "./tasks.ts";
+import {lifePlan} from "./plan.ts";
 import type {LifeResult, Study} from "./types.ts";
+import {type LifePiece, lifeWorker} from "./work.ts";
 
 export {assembleLife} from "./assemble.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
 export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
+export {type LifePlan, type LifeTask, lifePlan} from "./plan.ts";
 export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";
-export {type LifePiece, type LifeTask, lifeTasks, runLifeTask} from "./tasks.ts";
 export type * from "./types.ts";
+export {type LifePiece, type LifeWorker, lifeWorker} from "./work.ts";
 
 /**
  * The whole computation in one call and one thread.
@@ -17,13 +19,20 @@ export type * from "./types.ts";
  * @throws InputError, Cancelled
  */
 export function lifeOf(study: Study, onProgress: (part: number) => boolean = () => true): LifeResult {
-  const tasks = lifeTasks(study);
+  const {bins, tasks} = lifePlan(study);
   const total = tasks.reduce((sum, t) => sum + t.weight, 0);
-  let done = 0;
-  const pieces = tasks.map(task => {
-    const piece = runLifeTask(study, task, part => onProgress((done + part * task.weight) / total));
-    done += task.weight;
-    return piece;
+  const last = new Int32Array(tasks.length); // task that uses each result last
+  tasks.forEach(({needs}, k) => {
+    for (const n of needs) last[n] = k;
   });
-  return assembleLife(study, pieces);
+  const work = lifeWorker();
+  const pieces: (LifePiece | undefined)[] = [];
+  let done = 0;
+  tasks.forEach((task, k) => {
+    const inputs = task.needs.map(n => pieces[n]!);
+    pieces.push(work(task, inputs, part => onProgress((done + part * task.weight) / total)));
+    for (const n of task.needs) if (last[n] === k) pieces[n] = undefined;
+    done += task.weight;
+  });
+  return assembleLife(study, bins, pieces);
 }

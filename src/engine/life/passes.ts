@@ -1,99 +1,14 @@
 /**
- * Advance of each front per pass of each load class, for every crack state: the wheels of the group are superposed along
- * the whole pass, closure is decided point by point, the tip strain's cycles are counted and the growth law applied.
+ * Advance of each front per pass of a load class, for every crack state: contact and closure are decided point by point,
+ * the tip strain's cycles are counted and the growth law applied.
  */
 import {growthCoefficient, rainflowDamage, tipStrain} from "../crack/index.ts";
-import {inverseWeights, type Patch, type Response, type StateSpace, type Strip, TIPS} from "../response/index.ts";
+import {type ResponseTables, TIPS} from "../response/index.ts";
 import type {Section} from "../section/index.ts";
-import type {LoadClass, Traffic} from "../traffic/index.ts";
-import {closureMaps, resolveClosure} from "./closure.ts";
-import {settleContact} from "./contact.ts";
-import type {Lane} from "./lane.ts";
-
-/** One patch for each length of contact that occurs; positions dense near the joint. */
-export function patchesOf(traffic: Traffic, reach: number): Patch[] {
-  const lengths = [...new Set(traffic.classes.flatMap(c => c.wheels.map(w => w.length)))].sort((p, q) => p - q);
-  return lengths.map(length => ({length, centres: wheelCentres(length, reach)}));
-}
-
-function wheelCentres(length: number, reach: number): Float64Array {
-  const centres: number[] = [];
-  for (let x = 0, step = length / 8; x + length / 2 <= reach; x += step) {
-    centres.push(x);
-    if (x > 1.2 * length) step *= 1.3;
-  }
-  return Float64Array.from(centres);
-}
-
-/** Wheels of one patch length that stand alike across the lane, with the x of each axle that has them. */
-interface Train {
-  readonly response: Response;
-  readonly strips: readonly Strip[];
-  readonly axles: readonly number[];
-}
-
-function trainsOf(loadClass: LoadClass, responses: readonly Response[]): Train[] {
-  // Wheels of one contact length at the same x, each x by itself: staggered wheels are not moved together.
-  const abreast = new Map<string, {response: Response; x: number; strips: Strip[]}>();
-  for (const {x, y, load, length, width} of loadClass.wheels) {
-    const response = responses.find(r => r.patch.length === length)!;
-    const key = `${length} ${x.toFixed(4)}`;
-    const place = abreast.get(key) ?? {response, x, strips: []};
-    place.strips.push({centre: y, width, pressure: load / (length * width)});
-    abreast.set(key, place);
-  }
-  const trains = new Map<string, {response: Response; strips: Strip[]; axles: number[]}>();
-  for (const {response, x, strips} of abreast.values()) {
-    const key = JSON.stringify([response.patch.length, strips.toSorted((p, q) => p.centre - q.centre)]);
-    const train = trains.get(key) ?? {response, strips, axles: []};
-    train.axles.push(x);
-    trains.set(key, train);
-  }
-  return [...trains.values()];
-}
-
-/** Positions of the group's reference along the pass: wherever one of its axles is at a solved position. */
-function passPositions(trains: readonly Train[]): Float64Array {
-  const all: {x: number; gap: number}[] = [];
-  for (const {response, axles} of trains) {
-    const {centres} = response.patch;
-    for (const axle of axles) {
-      for (let k = 0; k < centres.length; k++) {
-        const gap = k + 1 < centres.length ? centres[k + 1] - centres[k] : centres[k] - centres[k - 1];
-        all.push({x: centres[k] - axle, gap});
-        if (k > 0) all.push({x: -centres[k] - axle, gap});
-      }
-    }
-  }
-  all.sort((p, q) => p.x - q.x);
-  const kept: {x: number; gap: number}[] = [];
-  for (const point of all) {
-    const last = kept.at(-1);
-    if (last && point.x - last.x < 0.4 * Math.min(last.gap, point.gap)) {
-      if (point.gap < last.gap) kept[kept.length - 1] = point; // of two near ones the one in the finer stretch
-    } else kept.push(point);
-  }
-  return Float64Array.from(kept, p => p.x);
-}
-
-/** Cubic interpolation in wheel position: (centre, weight for even quantities, weight for odd ones). */
-function positionWeights(centres: Float64Array, x: number): [number, number, number][] {
-  const last = centres.length - 1;
-  const distance = Math.abs(x);
-  if (distance > centres[last]) return [];
-  let k = 0;
-  while (k < last && centres[k + 1] < distance) k++;
-  const at = (i: number): number => (i < 0 ? -centres[-i] : centres[i]);
-  const first = Math.min(k - 1, last - 3);
-  const out: [number, number, number][] = [];
-  const side = x < 0 ? -1 : 1;
-  for (let i = first; i < first + 4; i++) {
-    let w = 1;
-    for (let j = first; j < first + 4; j++) if (j !== i) w *= (distance - at(j)) / (at(i) - at(j));
-    if (w !== 0) out.push([Math.abs(i), w, (i < 0 ? -w : w) * side]);
-  }
-  return out;
-}
+import {type ClosureMap, resolveClosure} from "./closure.ts";
+import {contactAlong} from "./contact.ts";
+import type {PassPlan} from "./passPlan.ts";
+import {type ShearAlong, shearAlong} from "./superpose.ts";
 
 export interface PassAdvance {
   /** [state][tip][y] advance per pass at the lane's offsets [m]; no wander yet. */
@@ -134,175 +49,117 @@ export function tipLaws(
   );
 }
 
-const TIP_COUNT = TIPS.length;
+/** How the cracks close and grow. */
+export interface CrackRules {
+  readonly maps: readonly ClosureMap[]; // by state
+  readonly laws: readonly (TipLaw | null)[]; // [state][tip], from `tipLaws`
+  readonly shearWeight: number; // of the shear terms in the tip strain [–]
+}
+
+/** @param plan  made for the wheels and wavenumbers of the tables */
+export function passAdvance(plan: PassPlan, tables: ResponseTables, rules: CrackRules): PassAdvance {
+  const {maps, laws} = rules;
+  const points = plan.rows * plan.columns;
+  const settle = contactAlong(plan, tables);
+  const shear = shearAlong(plan, tables);
+  const settled = new Float64Array(laws.length * points);
+  const doubtful = new Uint8Array(points);
+  const opening = new Float64Array(TIPS.length * points);
+  const strain = new Float64Array(points);
+  const advance = new Float64Array(laws.length * plan.offsets);
+  const peak = new Float64Array(laws.length);
+  const doubt = {points: 0, unsettled: 0};
+  for (let state = 0; state < tables.states; state++) {
+    const tips = [...TIPS.keys()].filter(tip => laws[state * TIPS.length + tip]);
+    settle(state, tips, settled, doubtful);
+    closeCracks(plan, maps[state], settled, opening);
+    shear.solve(state, tips);
+    tips.forEach((tip, place) => {
+      const row = state * TIPS.length + tip;
+      const law = laws[row]!;
+      const own = opening.subarray(tip * points, (tip + 1) * points);
+      peak[row] = tipStrains(plan, {opening: own, shear, place, tips: tips.length}, law, rules.shearWeight, strain);
+      const out = advance.subarray(row * plan.offsets, (row + 1) * plan.offsets);
+      countCycles(plan, {strain, peak: peak[row], doubtful}, law, out, doubt);
+    });
+  }
+  return {advance, peak, unsettled: doubt.points ? doubt.unsettled / doubt.points : 0};
+}
+
+/** Opening tractions of one state with closure, [tip][offset][position]. */
+function closeCracks(plan: PassPlan, map: ClosureMap, settled: Float64Array, out: Float64Array): void {
+  const points = plan.rows * plan.columns;
+  const own = map.substate[0] * TIPS.length * points;
+  out.set(settled.subarray(own, own + out.length));
+  if (!map.present) return;
+  const tips = new Float64Array(TIPS.length);
+  let point = 0;
+  const opening = (state: number, tip: number): number => settled[(state * TIPS.length + tip) * points + point];
+  for (point = 0; point < points; point++) {
+    let compressed = false;
+    for (let k = 0; k < map.cracks; k++)
+      if (map.present & (1 << k) && out[map.tipOf[k] * points + point] < 0) compressed = true;
+    if (!compressed) continue; // all open: nothing to resolve
+    resolveClosure(map, opening, tips);
+    for (let tip = 0; tip < TIPS.length; tip++) out[tip * points + point] = tips[tip];
+  }
+}
+
+interface TipAlong {
+  readonly opening: Float64Array; // [offset][position]
+  readonly shear: ShearAlong;
+  readonly place: number; // of the tip among those of `shear`
+  readonly tips: number; // of `shear`
+}
+
+/** Fills strain [offset][position]; returns the largest. */
+function tipStrains(
+  plan: PassPlan,
+  {opening, shear, place, tips}: TipAlong,
+  law: TipLaw,
+  shearWeight: number,
+  strain: Float64Array,
+): number {
+  let peak = 0;
+  for (let y = 0; y < plan.offsets; y++) {
+    for (let x = 0; x < plan.positions; x++) {
+      const point = y * plan.columns + x;
+      const at = (y * tips + place) * plan.columns + x;
+      const means = {opening: opening[point], shearXZ: shear.xz[at], shearXY: shear.xy[at]};
+      strain[point] = tipStrain(means, law, shearWeight);
+      if (strain[point] > peak) peak = strain[point];
+    }
+  }
+  return peak;
+}
 
 /**
- * @param laws         from `tipLaws`
- * @param shearWeight  weight of the shear terms in the tip strain [–]
+ * Advance by the cycles of the whole pass, at each offset; counts the points that do the damage, and those of them at
+ * which no contact pattern agreed. A pass begins and ends unstrained.
  */
-export function passAdvance(
-  loadClass: LoadClass,
-  responses: readonly Response[],
-  lane: Lane,
-  laws: readonly (TipLaw | null)[],
-  shearWeight: number,
-): PassAdvance {
-  return countCycles(strainsAlong(loadClass, responses, lane, laws, shearWeight), laws);
-}
-
-/** Tip strains of one pass, [state][tip][y][position], with zero before and after. */
-interface PassStrains {
-  readonly strains: Float64Array;
-  readonly doubtful: Uint8Array; // [state][y][position], 1 where no contact pattern agreed
-  readonly offsets: number; // y
-  readonly positions: number;
-}
-
-function strainsAlong(
-  loadClass: LoadClass,
-  responses: readonly Response[],
-  lane: Lane,
-  laws: readonly (TipLaw | null)[],
-  shearWeight: number,
-): PassStrains {
-  const {space, geometry, patterns, quantities} = responses[0];
-  const trains = trainsOf(loadClass, responses);
-  const X = passPositions(trains);
-  const ny = lane.y.length;
-  const states = space.states.length;
-  const weights = trains.map(t => inverseWeights(geometry.waves, lane.y, t.strips));
-  const maps = closureMaps(space);
-
-  const strains = new Float64Array(states * TIP_COUNT * ny * (X.length + 2)); // a pass begins and ends unstrained
-  const open = Array.from({length: patterns}, () => new Float64Array(states * quantities * ny));
-  const shear = new Float64Array(states * 2 * TIP_COUNT * ny);
-  const settled = new Float64Array(states * TIP_COUNT * ny);
-  const tips = new Float64Array(TIP_COUNT);
-  const doubtful = new Uint8Array(states * ny * X.length);
-  for (let j = 0; j < X.length; j++) {
-    for (const values of open) values.fill(0);
-    shear.fill(0);
-    trains.forEach(({response, axles}, t) => {
-      const K = geometry.waves.beta.length;
-      const centres = response.patch.centres;
-      const places = axles.flatMap(axle => positionWeights(centres, X[j] + axle));
-      response.opening.forEach((table, p) => {
-        accumulate(
-          {table, states, centres: centres.length, quantities, K, places, parity: 1, odd: 0},
-          weights[t],
-          ny,
-          open[p],
-        );
-      });
-      accumulate(
-        {
-          table: response.shear,
-          states,
-          centres: centres.length,
-          quantities: 2 * TIP_COUNT,
-          K,
-          places,
-          parity: 2,
-          odd: TIP_COUNT,
-        },
-        weights[t],
-        ny,
-        shear,
-      );
-    });
-    settleContact(open, {states, quantities, ny}, settled, (state, i) => {
-      doubtful[(state * ny + i) * X.length + j] = 1;
-    });
-    for (let i = 0; i < ny; i++) {
-      const opening = (state: number, tip: number): number => settled[(state * TIP_COUNT + tip) * ny + i];
-      for (let s = 0; s < states; s++) {
-        resolveClosure(maps[s], opening, tips);
-        for (let tip = 0; tip < TIP_COUNT; tip++) {
-          const law = laws[s * TIP_COUNT + tip];
-          if (!law) continue;
-          const shearXZ = shear[(s * 2 * TIP_COUNT + tip) * ny + i];
-          const shearXY = shear[(s * 2 * TIP_COUNT + TIP_COUNT + tip) * ny + i];
-          const strain = tipStrain({opening: tips[tip], shearXZ, shearXY}, law, shearWeight);
-          strains[((s * TIP_COUNT + tip) * ny + i) * (X.length + 2) + 1 + j] = strain;
-        }
-      }
-    }
-  }
-
-  return {strains, doubtful, offsets: ny, positions: X.length};
-}
-
-function countCycles(pass: PassStrains, laws: readonly (TipLaw | null)[]): PassAdvance {
-  const {strains, doubtful, offsets: ny, positions} = pass;
-  const advance = new Float64Array(laws.length * ny);
-  const peak = new Float64Array(laws.length);
-  const length = positions + 2;
-  const stack = new Float64Array(length);
-  let points = 0;
-  let unsettled = 0;
-  for (let k = 0; k < laws.length; k++) {
-    const law = laws[k];
-    if (!law) continue;
-    const own = strains.subarray(k * ny * length, (k + 1) * ny * length);
-    for (const strain of own) if (strain > peak[k]) peak[k] = strain;
-    for (let i = 0; i < ny; i++) {
-      const series = own.subarray(i * length, (i + 1) * length);
-      advance[k * ny + i] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
-      for (let j = 0; j < positions; j++) {
-        if (series[j + 1] < 0.5 * peak[k]) continue;
-        points++;
-        unsettled += doubtful[(Math.floor(k / TIP_COUNT) * ny + i) * positions + j];
-      }
-    }
-  }
-  return {advance, peak, unsettled: points ? unsettled / points : 0};
-}
-
-interface Table {
-  readonly table: Float64Array; // [state][centre][quantity][wavenumber]
-  readonly states: number;
-  readonly centres: number;
-  readonly quantities: number;
-  readonly K: number;
-  readonly places: readonly (readonly [number, number, number])[];
-  readonly parity: 1 | 2; // which weight of a place: even (1) or odd (2) in x
-  readonly odd: number; // quantities from here on are odd in y; 0: none
-}
-
-/** Adds Σ over wavenumbers and places to out[state][quantity][y]. */
-function accumulate(
-  t: Table,
-  weights: {readonly even: Float64Array; readonly odd: Float64Array},
-  ny: number,
-  out: Float64Array,
+function countCycles(
+  plan: PassPlan,
+  {strain, peak, doubtful}: {readonly strain: Float64Array; readonly peak: number; readonly doubtful: Uint8Array},
+  law: TipLaw,
+  advance: Float64Array,
+  doubt: {points: number; unsettled: number},
 ): void {
-  const {table, states, centres, quantities, K, places} = t;
-  const row = new Float64Array(K);
-  for (let s = 0; s < states; s++) {
-    for (let q = 0; q < quantities; q++) {
-      row.fill(0);
-      for (const place of places) {
-        const from = ((s * centres + place[0]) * quantities + q) * K;
-        const w = place[t.parity];
-        for (let k = 0; k < K; k++) row[k] += w * table[from + k];
-      }
-      const W = t.odd > 0 && q >= t.odd ? weights.odd : weights.even;
-      const to = (s * quantities + q) * ny;
-      for (let i = 0; i < ny; i++) {
-        let sum = 0;
-        for (let k = 0; k < K; k++) sum += W[i * K + k] * row[k];
-        out[to + i] += sum;
-      }
+  const {order, offsets, columns} = plan;
+  const length = order.length + 2;
+  const series = new Float64Array(length);
+  const stack = new Float64Array(length);
+  let damaging = 0;
+  let unsettled = 0;
+  for (let y = 0; y < offsets; y++) {
+    for (let j = 0; j < order.length; j++) {
+      const point = y * columns + order[j];
+      series[j + 1] = strain[point];
+      if (strain[point] < 0.5 * peak) continue;
+      damaging++;
+      unsettled += doubtful[point];
     }
+    advance[y] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
   }
-}
-
-/** Layers that the tips of each state are in, [state][tip]. */
-export function tipLayers(space: StateSpace, layerOfPathElement: Int32Array): (number | null)[][] {
-  const hasInterlayer = space.interlayer.length > 1;
-  return space.states.map(s => [
-    hasInterlayer && !s.through ? layerOfPathElement[space.interlayer[s.interlayer] / 2 - 1] : null,
-    layerOfPathElement[space.underside[s.underside] / 2 - 1],
-    layerOfPathElement[space.surface[s.surface] / 2],
-  ]);
+  doubt.points += damaging;
+  doubt.unsettled += unsettled;
 }

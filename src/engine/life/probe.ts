@@ -14,18 +14,22 @@ import {
   type Geometry,
   inverseWeights,
   type LineModel,
+  type ResponseTables,
   respond,
   responseGeometry,
   type Segment,
   type StateSpace,
   type SurfaceLoads,
+  settledOpening,
   solveDirect,
   stiffnesses,
+  TIPS,
   type Tip,
   transferSpring,
   wheelLoads,
 } from "../response/index.ts";
 import {isPath, type LoadTransfer, modulusAt, type Section, thicknessOf} from "../section/index.ts";
+import {closureMaps} from "./closure.ts";
 import {type ContactChoice, type ContactFound, decideContact} from "./probeContact.ts";
 import {type LineField, lineField, type ProbeTip, type ProbeTips, tiedIn, tipsOf} from "./probeTips.ts";
 import {thermalCondition, unitCases} from "./thermal.ts";
@@ -213,14 +217,17 @@ function wheelPoints(
   const centres = Float64Array.from(new Set(request.x.map(Math.abs))).sort();
   const reach = Math.max(centres[centres.length - 1] + wheel.length / 2, section.joint.width / 2 + 2 * wheel.length);
   const geometry = probeGeometry(section, cracks, request, reach);
-  const [tables] = respond(geometry, condition, [{length: wheel.length, centres}], part => {
+  const tables = respond(geometry, condition, [{length: wheel.length, centres}], part => {
     step(0.5 * part);
     return true;
   });
   const strip = {centre: 0, width: wheel.width, pressure: wheel.load / (wheel.length * wheel.width)};
   const weights = inverseWeights(geometry.waves, Float64Array.from(request.y), [strip]);
   const K = geometry.waves.beta.length;
-  const state = stateOf(tables.space, request.cracks);
+  const {space} = geometry.meshes[1];
+  const state = stateOf(space, request.cracks);
+  const map = closureMaps(space)[state];
+  const settledIn = settledTables(tables);
   const stiff = stiffnesses(section, condition);
   const matrices = geometry.meshes.map(({model}, m) =>
     Array.from(geometry.waves.beta, (beta, k) => {
@@ -236,10 +243,12 @@ function wheelPoints(
     request.y.map((y, i): ProbePoint => {
       step(0.7 + (0.3 * at) / request.x.length);
       const load = centres.indexOf(Math.abs(x));
-      const contact = decideContact(request.contact, tables, state, (pattern, s, quantity) => {
-        const from = ((s * centres.length + load) * tables.quantities + quantity) * K;
+      const contact = decideContact(request.contact, map, tables.segments, (pattern, s, quantity) => {
+        const values = settledIn(s, pattern);
+        const rows = TIPS.length + tables.segments;
         let sum = 0;
-        for (let k = 0; k < K; k++) sum += tables.opening[pattern][from + k] * weights.even[i * K + k];
+        for (let k = 0; k < K; k++)
+          sum += values[(k * rows + quantity) * tables.wheels + load] * weights.even[i * K + k];
         return sum;
       });
       const opening = cases("symmetric", contact.state, contact.pattern);
@@ -256,6 +265,17 @@ function wheelPoints(
       };
     }),
   );
+}
+
+/** Tables of one state in one contact pattern, made when first asked for. */
+function settledTables(tables: ResponseTables): (state: number, pattern: number) => Float64Array {
+  const known = new Map<string, Float64Array>();
+  return (state, pattern) => {
+    const key = `${state} ${pattern}`;
+    const values = known.get(key) ?? settledOpening(tables, state, pattern);
+    known.set(key, values);
+    return values;
+  };
 }
 
 function extrapolated(geometry: Geometry, fields: readonly LineField[], x: number): ProbeDeflections {

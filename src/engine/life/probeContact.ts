@@ -1,7 +1,8 @@
 /** Which cracks and stretches of the joint touch at one wheel position and offset, and which state then stays open. */
 import {InputError} from "../errors.ts";
-import {type Response, TIPS, type Tip} from "../response/index.ts";
-import {type ClosureMap, closureMaps, mostCompressed} from "./closure.ts";
+import {TIPS, type Tip} from "../response/index.ts";
+import {type ClosureMap, mostCompressed} from "./closure.ts";
+import {settledPattern} from "./contact.ts";
 
 /** Nothing touches; what the mechanics say; or as given, cracks by their tip and stretches of the joint from the top down. */
 export type ContactChoice =
@@ -17,17 +18,19 @@ export interface ContactFound {
   readonly settled: boolean; // every open stretch open and every closed one pressed; false only when decided and none agrees
 }
 
-/** @param value of a quantity (tips, then stretches) in one contact pattern and state, see `Response.opening` */
+/** A quantity (tips, then stretches) in one contact pattern and state, see `settledOpening`. */
 type Lookup = (pattern: number, state: number, quantity: number) => number;
 
+/**
+ * @param map       of the state asked for
+ * @param segments  stretches that can touch
+ */
 export function decideContact(
   choice: ContactChoice,
-  tables: Response,
-  state: number,
+  map: ClosureMap,
+  segments: number,
   value: Lookup,
 ): ContactFound & {readonly state: number; readonly pattern: number} {
-  const map = closureMaps(tables.space)[state];
-  const segments = tables.quantities - TIPS.length;
   const found = (closed: number, pattern: number, settled: boolean) => ({
     closedCracks: cracksOf(map, closed),
     closedFaces: Array.from({length: segments}, (_, s) => (pattern & (1 << s)) !== 0),
@@ -40,25 +43,19 @@ export function decideContact(
     return found(closedBits(map, choice.closedCracks), faceBits(choice.closedFaces, segments), true);
 
   // As for passes: the crack most compressed is closed first, each time with the stretches settled anew.
+  const faultsOf = (state: number, pattern: number): number =>
+    Array.from({length: segments}, (_, s) => (value(pattern, state, TIPS.length + s) < 0 ? 1 << s : 0)).reduce(
+      (bits, bit) => bits | bit,
+      0,
+    );
   let closed = 0;
   for (;;) {
     const open = map.substate[closed];
-    const {pattern, settled} = settle(open, segments, value);
-    const worst = mostCompressed(map, closed, tip => value(pattern, open, tip));
-    if (worst < 0) return found(closed, pattern, settled);
+    const pattern = settledPattern(0, segments, p => faultsOf(open, p));
+    const worst = mostCompressed(map, closed, (state, tip) => value(pattern, state, tip));
+    if (worst < 0) return found(closed, pattern, faultsOf(open, pattern) === 0);
     closed |= 1 << worst;
   }
-}
-
-/** The first pattern without fault, or the one with fewest. */
-function settle(state: number, segments: number, value: Lookup): {pattern: number; settled: boolean} {
-  let best = {pattern: 0, faults: Infinity};
-  for (let pattern = 0; pattern < 1 << segments; pattern++) {
-    let faults = 0;
-    for (let s = 0; s < segments; s++) if (value(pattern, state, TIPS.length + s) < 0) faults++;
-    if (faults < best.faults) best = {pattern, faults};
-  }
-  return {pattern: best.pattern, settled: best.faults === 0};
 }
 
 function cracksOf(map: ClosureMap, closed: number): Tip[] {

@@ -1,8 +1,8 @@
 /** Tip strain against crack length, other cracks absent: what drives each front, for the eye. */
 import {TIPS} from "../response/index.ts";
 import type {CrackGrid} from "./rates.ts";
-import type {ThermalPiece, TrafficPiece} from "./tasks.ts";
 import type {Study, TipStrainCurve} from "./types.ts";
+import type {ThermalPiece, TrafficPiece} from "./work.ts";
 
 /** Lengths of one crack alone, with the state of each and the tip that is asked for. */
 function alone(cracks: CrackGrid, front: TipStrainCurve["front"]): {length: Float64Array; rows: number[]} {

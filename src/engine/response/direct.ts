@@ -103,17 +103,20 @@ export function solveDirect(
 
 /** Adds to each load case the pressures that take away the mean opening of the closed segments. */
 function addContact(B: Float64Array, n: number, count: number, closed: readonly Segment[], position: Int32Array): void {
-  const columns = count + closed.length;
-  const openings = new Float64Array(closed.length * columns);
+  const segments = closed.length;
+  const open = new Float64Array(segments * count);
+  const unit = new Float64Array(segments * segments);
   closed.forEach(({unknowns, shares, length}, s) => {
-    for (let r = 0; r < columns; r++) {
-      unknowns.forEach((place, i) => {
-        if (position[place] >= 0) openings[s * columns + r] += (shares[i] / length) * B[r * n + position[place]];
-      });
-    }
+    unknowns.forEach((place, i) => {
+      const at = position[place];
+      if (at < 0) return;
+      const share = shares[i] / length;
+      for (let r = 0; r < count; r++) open[s * count + r] += share * B[r * n + at];
+      for (let c = 0; c < segments; c++) unit[s * segments + c] += share * B[(count + c) * n + at];
+    });
   });
-  const all = (1 << closed.length) - 1;
-  const pressures = contactPressures(openings, {tips: 0, segments: closed.length, wheels: count}, all);
+  const pressures = new Float64Array(segments * count);
+  contactPressures({open, unit, systems: 1, tips: 0, segments, loads: count}, (1 << segments) - 1, pressures);
   for (let r = 0; r < count; r++) {
     for (let s = 0; s < closed.length; s++) {
       const p = pressures[s * count + r];

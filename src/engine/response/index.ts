@@ -1,6 +1,7 @@
 /** The cracked section under wheels and temperature: semi-analytical elements and the line x = 0. Theory: docs/theory/response.md. */
 
-export {contactPressures} from "./contact.ts";
+export {type BetweenTables, correctionBetween, type SolvedPair} from "./between.ts";
+export {type ContactSystems, contactPressures} from "./contact.ts";
 export {type DirectCase, type DirectSolution, solveDirect} from "./direct.ts";
 export {elementStiffness, type Lame, lame} from "./element.ts";
 export {
@@ -18,13 +19,11 @@ export {
   type Condition,
   type Geometry,
   type GeometryOptions,
-  type Patch,
   pathMaterial,
-  type Response,
-  respond,
   responseGeometry,
   stiffnesses,
   THERMAL_CASES,
+  waveCounts,
 } from "./model.ts";
 export {
   antisymmetricPart,
@@ -35,7 +34,25 @@ export {
   symmetricPart,
   type Tableau,
 } from "./parts.ts";
-export {type CrackLengths, type CrackState, crackLengths, type StateSpace, stateSpace, tipDepths} from "./states.ts";
+export {
+  COARSE,
+  coarseTables,
+  correctedWaves,
+  correctionTables,
+  HALVED,
+  type MeshOfPair,
+  respond,
+  waveSolver,
+} from "./respond.ts";
+export {
+  type CrackLengths,
+  type CrackState,
+  crackLengths,
+  type StateSpace,
+  stateSpace,
+  tipDepths,
+  tipLayers,
+} from "./states.ts";
 export {
   type Combination,
   openingCombinations,
@@ -47,10 +64,20 @@ export {
   type TipZones,
 } from "./sweep.ts";
 export {
+  addInterpolated,
+  combine,
+  type Patch,
+  type ResponseTables,
+  SHEARS,
+  settledOpening,
+  type WaveValues,
+} from "./tables.ts";
+export {
   type EdgeDeflections,
   type EdgeWheel,
   edgeDeflections,
   type TransferSpring,
   transferSpring,
 } from "./transfer.ts";
+export {BLOCK, transform, transformBlock, wholeBlocks} from "./transform.ts";
 export {type Zone, type ZoneRequest, zone} from "./zone.ts";

@@ -132,17 +132,22 @@ export function inverseWeights(
       const beta = (b0 + b1) / 2 + (g * (b1 - b0)) / 2;
       const basis = basisAt(beta);
       const dBeta = (weight * (b1 - b0)) / 2 / Math.PI;
+      // Σ factor·cos β(y − centre), and with sin, from the strips' sums once for all offsets.
+      let cosines = 0;
+      let sines = 0;
+      for (const strip of strips) {
+        const factor = (2 * strip.pressure * Math.sin((beta * strip.width) / 2)) / beta;
+        cosines += factor * Math.cos(beta * strip.centre);
+        sines += factor * Math.sin(beta * strip.centre);
+      }
       for (let i = 0; i < y.length; i++) {
-        let c = 0;
-        let s = 0;
-        for (const strip of strips) {
-          const factor = (2 * strip.pressure * Math.sin((beta * strip.width) / 2)) / beta;
-          c += factor * Math.cos(beta * (y[i] - strip.centre));
-          s += factor * Math.sin(beta * (y[i] - strip.centre));
-        }
+        const cos = Math.cos(beta * y[i]);
+        const sin = Math.sin(beta * y[i]);
+        const c = dBeta * (cosines * cos + sines * sin);
+        const s = dBeta * (cosines * sin - sines * cos);
         for (let k = 0; k < K; k++) {
-          even[i * K + k] += dBeta * c * basis[k];
-          odd[i * K + k] += dBeta * s * basis[k];
+          even[i * K + k] += c * basis[k];
+          odd[i * K + k] += s * basis[k];
         }
       }
     }

@@ -1,15 +1,13 @@
 /**
- * The response of one section to one wheel: for every wavenumber, wheel position and crack state, the mean tractions
- * over the process zones ahead of the tips. Two meshes, one with every element of the other halved, are extrapolated to
- * zero element size. Theory: docs/theory/response.md.
+ * What a section's response is computed on: two meshes, one with elements of the other halved, their crack states and the
+ * wavenumbers, all by the accuracy asked for; and what its layers are made of. Theory: docs/theory/response.md.
  */
-import {Cancelled, InputError} from "../errors.ts";
+import {InputError} from "../errors.ts";
 import type {Section} from "../section/index.ts";
 import {buildMesh, interfaceDepths, type MeshOptions, thicknessOf} from "../section/index.ts";
 import {type Lame, lame} from "./element.ts";
-import {condense, type LineModel, lineModel, type Stiffnesses} from "./line.ts";
-import {lagrangeBasis, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
-import {antisymmetricPart, contactSegments, symmetricPart} from "./parts.ts";
+import {type LineModel, lineModel, type Stiffnesses} from "./line.ts";
+import {type Wavenumbers, wavenumbers} from "./loads.ts";
 import {
   type CrackLengths,
   type CrackWay,
@@ -19,21 +17,14 @@ import {
   stateSpace,
   tipDepths,
 } from "./states.ts";
-import {openingCombinations, type PathMaterial, shearCombinations, stateZones, sweepStates, TIPS} from "./sweep.ts";
-import {addInterpolated, addOpening, addShear, type Tables} from "./tables.ts";
-
-/** Wheels of one patch length along x and the positions at which they are solved. */
-export interface Patch {
-  readonly length: number; // 2a [m]
-  readonly centres: Float64Array; // ascending from 0 [m]
-}
+import type {PathMaterial} from "./sweep.ts";
 
 /** A mesh pair with its crack states: everything that does not depend on temperature. */
 export interface Geometry {
   readonly section: Section;
   readonly meshes: readonly {readonly model: LineModel; readonly space: StateSpace}[]; // coarse, then halved
   readonly waves: Wavenumbers;
-  readonly corrections: Wavenumbers; // at which the halved mesh is solved too
+  readonly corrections: Wavenumbers; // some of them, at which the halved mesh is solved too
 }
 
 export interface GeometryOptions {
@@ -41,18 +32,6 @@ export interface GeometryOptions {
   readonly reach: number; // farthest edge of a wheel patch [m]; 0: no wheels, domain to mid-slab, thermal cases only
   readonly cracks?: CrackLengths; // lengths to solve; default: those of `crackLengths`
   readonly rows?: readonly number[]; // further row lines [m]
-}
-
-/** Tables [state][centre][quantity][wavenumber] for one patch. */
-export interface Response {
-  readonly geometry: Geometry;
-  readonly space: StateSpace; // of the halved mesh
-  readonly patch: Patch;
-  readonly patterns: number; // contact patterns, 2^segments: bit s set where segment s is closed
-  readonly quantities: number; // opening: the three tips, then the segments
-  /** By pattern: σx means; of each segment its mean opening [m] where open, its pressure [Pa] where closed. To unit pressure. */
-  readonly opening: readonly Float64Array[];
-  readonly shear: Float64Array; // τxz at the three tips, then τxy at the three tips
 }
 
 /** Sizes by the accuracy asked for, as measured in docs/theory/response.md. */
@@ -72,6 +51,12 @@ export function meshSizes(
     crackStep: 2.5e-3 * Math.min(factor, 1.5),
     waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
   };
+}
+
+/** Number of wavenumbers, and of those at which the halved mesh is solved too: a third. */
+export function waveCounts(section: Section, accuracy: number): {readonly all: number; readonly corrected: number} {
+  const corrected = Math.ceil(meshSizes(section, accuracy).waveCount / 3);
+  return {all: 3 * corrected, corrected};
 }
 
 /** The model ends so far from the joint [m] or 2½ slabs, whichever is farther, always in the middle of a slab. */
@@ -97,8 +82,8 @@ function crackWay({layers}: Section): CrackWay {
 }
 
 export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
-  const {rowSize, finest, waveCount, crackStep} = meshSizes(section, options.accuracy);
-  const thirdOfWaves = Math.ceil(waveCount / 3);
+  const {rowSize, finest, crackStep} = meshSizes(section, options.accuracy);
+  const counts = waveCounts(section, options.accuracy);
   const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
   const thermal = options.reach === 0;
   const model = (halved: MeshOptions["halved"]): LineModel =>
@@ -115,14 +100,17 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
     );
   const coarse = model(false);
   const space = stateSpace(coarse, cracks);
+  const waves = wavenumbers(counts.all, waveScale(section), LAST_WAVE);
+  // Chebyshev roots: those of a third as many are every third of them.
+  const corrections = {...waves, beta: waves.beta.filter((_, k) => k % 3 === 1)};
   return {
     section,
     meshes: [
       {model: coarse, space},
       {model: model(thermal || "near joints"), space: halvedSpace(space)},
     ],
-    waves: wavenumbers(3 * thirdOfWaves, waveScale(section), LAST_WAVE),
-    corrections: wavenumbers(thirdOfWaves, waveScale(section), LAST_WAVE),
+    waves,
+    corrections,
   };
 }
 
@@ -176,113 +164,4 @@ export function pathMaterial(section: Section, model: LineModel, condition: Cond
     zoneLength[row] = material.growth.zoneLength;
   }
   return {opening, shear, zoneLength, layer, kind};
-}
-
-/** What is added to the coarse result, in differences of the halved mesh from it: an error of first order in the size cancels. */
-const CORRECTION = 2;
-
-/**
- * The coarse mesh at every wavenumber, plus the correction by the halved mesh at half as many, interpolated: it is small
- * and as smooth.
- *
- * @param onProgress called after each wavenumber with the part done; returning false cancels
- * @throws Cancelled
- */
-export function respond(
-  geometry: Geometry,
-  condition: Condition,
-  patches: readonly Patch[],
-  onProgress: (part: number) => boolean = () => true,
-): Response[] {
-  const {section, meshes, waves, corrections} = geometry;
-  const states = meshes[0].space.states.length;
-  const patterns = 1 << contactSegments(meshes[0].model, section.joint.facesTouch).length;
-  const quantities = TIPS.length + Math.log2(patterns);
-  const tablesOf = (w: Wavenumbers): Tables[] =>
-    patches.map(({centres}) => {
-      const size = states * centres.length * w.beta.length;
-      return {
-        waves: w.beta.length,
-        quantities,
-        opening: Array.from({length: patterns}, () => new Float64Array(size * quantities)),
-        shear: new Float64Array(size * 2 * TIPS.length),
-      };
-    });
-  const tables = tablesOf(waves);
-  const differences = tablesOf(corrections);
-  const solve = meshes.map(mesh => waveSolver(mesh, section, condition, patches));
-  const total = waves.beta.length + HALVED_COST * corrections.beta.length;
-  let done = 0;
-  const step = (cost: number): void => {
-    done += cost;
-    if (!onProgress(done / total)) throw new Cancelled();
-  };
-  waves.beta.forEach((beta, k) => {
-    solve[0](beta, tables, k, 1);
-    step(1);
-  });
-  corrections.beta.forEach((beta, j) => {
-    solve[0](beta, differences, j, -CORRECTION);
-    solve[1](beta, differences, j, CORRECTION);
-    step(HALVED_COST);
-  });
-  const basisAt = lagrangeBasis(corrections);
-  const basis = Array.from(waves.beta, beta => basisAt(beta).slice());
-  return patches.map((patch, r) => {
-    tables[r].opening.forEach((table, p) => {
-      addInterpolated(table, differences[r].opening[p], basis);
-    });
-    addInterpolated(tables[r].shear, differences[r].shear, basis);
-    const {opening, shear} = tables[r];
-    return {geometry, space: meshes[1].space, patch, patterns, quantities, opening, shear};
-  });
-}
-
-/** Time of a wavenumber on both meshes over that on the coarse one, for the progress told. */
-const HALVED_COST = 8;
-
-/** For one mesh: solves one wavenumber and adds `factor` times its results at place k of every patch's tables. */
-function waveSolver(
-  {model, space}: Geometry["meshes"][number],
-  section: Section,
-  condition: Condition,
-  patches: readonly Patch[],
-): (beta: number, tables: readonly Tables[], k: number, factor: number) => void {
-  const stiff = stiffnesses(section, condition);
-  const material = pathMaterial(section, model, condition);
-  const zones = space.states.map(state => stateZones(model, space, material, state));
-  const opening = zones.map(openingCombinations);
-  const shear = zones.map(shearCombinations);
-  const segments = contactSegments(model, section.joint.facesTouch);
-  const loads = patches.map(({length, centres}) => ({
-    even: wheelLoads(model.mesh, length, centres, "symmetric"),
-    odd: wheelLoads(model.mesh, length, centres, "antisymmetric"),
-  }));
-  return (beta, tables, k, factor) => {
-    const S = condense(model, stiff, beta);
-    tables.forEach((table, r) => {
-      const symmetric = symmetricPart(model, S, loads[r].even, segments);
-      sweepStates(
-        model.kernel,
-        space,
-        symmetric,
-        1,
-        state => opening[state],
-        (state, values) => {
-          addOpening({tables: table, state, k, factor}, values);
-        },
-      );
-      const antisymmetric = antisymmetricPart(model, S, loads[r].odd, condition.transfer, section.crackInterlock);
-      sweepStates(
-        model.kernel,
-        space,
-        antisymmetric,
-        2,
-        state => shear[state],
-        (state, values) => {
-          addShear({tables: table, state, k, factor}, values);
-        },
-      );
-    });
-  };
 }

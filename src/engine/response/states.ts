@@ -125,6 +125,21 @@ export function stateSpace(model: LineModel, cracks: CrackLengths): StateSpace {
   };
 }
 
+/** Element of the path ahead of each tip of a state; null where there is none: no interlayer, or a crack through it. */
+export function tipElements(space: StateSpace, state: CrackState): (number | null)[] {
+  const hasInterlayer = space.undersideNode < space.mouthNode;
+  return [
+    hasInterlayer && !state.through ? space.interlayer[state.interlayer] / 2 - 1 : null,
+    space.underside[state.underside] / 2 - 1,
+    space.surface[state.surface] / 2,
+  ];
+}
+
+/** Layers that the tips are in, [state][tip]. */
+export function tipLayers({mesh}: LineModel, space: StateSpace): (number | null)[][] {
+  return space.states.map(state => tipElements(space, state).map(e => (e === null ? null : mesh.layerOfRow[e])));
+}
+
 /** The same states on the mesh with every element halved: each coarse corner node k becomes node 2k. */
 export function halvedSpace(space: StateSpace): StateSpace {
   const twice = (nodes: Int32Array): Int32Array => nodes.map(k => 2 * k);

@@ -6,7 +6,7 @@
 import {eliminate, type Kernel, PANEL, packedLength, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
 import type {Tableau} from "./parts.ts";
-import type {CrackState, StateSpace} from "./states.ts";
+import {type CrackState, type StateSpace, tipElements} from "./states.ts";
 import {type Zone, zone} from "./zone.ts";
 
 /** The three tips, in the order of all tables. */
@@ -39,18 +39,20 @@ export function stateZones(
 ): (TipZones | null)[] {
   const {path} = model;
   const hasInterlayer = space.undersideNode < space.mouthNode;
-  const interlayer = space.interlayer[state.interlayer];
   const underside = space.underside[state.underside];
   const surface = space.surface[state.surface];
   const lowerBroken = state.underside > 0 || (state.through && hasInterlayer);
+  const elements = tipElements(space, state);
   const make = (
-    tip: number,
+    which: number,
     direction: 1 | -1,
     front: number,
     brokenBehind: boolean,
     brokenBeyondFront: boolean,
-  ): TipZones => {
-    const element = direction > 0 ? tip / 2 : tip / 2 - 1;
+  ): TipZones | null => {
+    const element = elements[which];
+    if (element === null) return null;
+    const tip = direction > 0 ? 2 * element : 2 * element + 2;
     const limit = nextInterface(material, element, direction, front);
     const brokenBeyond = limit === front && brokenBeyondFront;
     const request = {tip, direction, length: material.zoneLength[element], limit, brokenBehind, brokenBeyond};
@@ -62,11 +64,9 @@ export function stateZones(
     };
   };
   return [
-    hasInterlayer && !state.through
-      ? make(interlayer, -1, space.undersideNode, state.interlayer > 0, state.underside > 0)
-      : null,
-    make(underside, -1, surface, lowerBroken, state.surface > 0),
-    make(surface, 1, underside, state.surface > 0, lowerBroken),
+    make(0, -1, space.undersideNode, state.interlayer > 0, state.underside > 0),
+    make(1, -1, surface, lowerBroken, state.surface > 0),
+    make(2, 1, underside, state.surface > 0, lowerBroken),
   ];
 }
 

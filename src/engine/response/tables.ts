@@ -1,58 +1,136 @@
-/** What is kept of each crack state under one patch, wavenumber by wavenumber. */
+/** What is kept of every crack state under every wheel, wavenumber by wavenumber: plain arrays, linear in the loads. */
+import {InputError} from "../errors.ts";
 import {contactPressures} from "./contact.ts";
+import {lagrangeBasis, type Wavenumbers} from "./loads.ts";
 import {TIPS} from "./sweep.ts";
 
-/** Results of one patch while they are gathered: [state][centre][quantity][wave]. */
-export interface Tables {
-  readonly waves: number;
-  readonly quantities: number; // of opening
-  readonly opening: readonly Float64Array[]; // by contact pattern
+/** Wheels of one patch length along x and the positions at which they are solved. */
+export interface Patch {
+  readonly length: number; // 2a [m]
+  readonly centres: Float64Array; // ascending from 0 [m]
+}
+
+/** Nothing but numbers and arrays, so that it can be sent to another thread and summed entry by entry. */
+export interface ResponseTables {
+  readonly waves: Wavenumbers;
+  readonly patches: readonly Patch[];
+  readonly wheels: number; // positions of all patches, one patch after the other
+  readonly states: number;
+  readonly segments: number; // stretches of the joint's faces and of the cut that can touch
+  /**
+   * [wave][state][row][column], every segment open. Rows: ⟨σx⟩ at the three tips, then the segments' mean openings [m].
+   * Columns: a unit pressure under each wheel, then on each segment.
+   */
+  readonly opening: Float64Array;
+  /** [wave][state][quantity][wheel]: ⟨τxz⟩ at the three tips, then ⟨τxy⟩; by unit pressure under the wheel. */
   readonly shear: Float64Array;
 }
 
-/** table[i][k] += Σⱼ basis[k][j]·differences[i][j]. */
-export function addInterpolated(table: Float64Array, differences: Float64Array, basis: readonly Float64Array[]): void {
-  const K = basis.length;
-  const J = basis[0].length;
-  for (let i = 0; i * K < table.length; i++) {
-    for (let k = 0; k < K; k++) {
-      let sum = 0;
-      for (let j = 0; j < J; j++) sum += basis[k][j] * differences[i * J + j];
-      table[i * K + k] += sum;
-    }
-  }
+/** What one wavenumber gives: its part of the tables. */
+export interface WaveValues {
+  readonly opening: Float64Array; // [state][row][column]
+  readonly shear: Float64Array; // [state][quantity][wheel]
 }
 
-/** Where a result goes, and how many times. */
-export interface Sink {
-  readonly tables: Tables;
-  readonly state: number;
-  readonly k: number; // wave
-  readonly factor: number;
+/** Quantities of `shear`. */
+export const SHEARS = 2 * TIPS.length;
+
+export function emptyTables(
+  waves: Wavenumbers,
+  patches: readonly Patch[],
+  {states, segments}: {readonly states: number; readonly segments: number},
+): ResponseTables {
+  const wheels = patches.reduce((sum, {centres}) => sum + centres.length, 0);
+  const count = waves.beta.length * states;
+  return {
+    waves,
+    patches,
+    wheels,
+    states,
+    segments,
+    opening: new Float64Array(count * (TIPS.length + segments) * (wheels + segments)),
+    shear: new Float64Array(count * SHEARS * wheels),
+  };
 }
 
-/** @param values from `sweepStates`: tips' zone means, then the segments' mean openings, row-major by load */
-export function addOpening({tables, state, k, factor}: Sink, values: Float64Array): void {
-  const {waves, quantities} = tables;
-  const segments = quantities - TIPS.length;
-  const wheels = values.length / quantities - segments;
-  tables.opening.forEach((table, closed) => {
-    const settled = contactPressures(values, {tips: TIPS.length, segments, wheels}, closed);
-    for (let p = 0; p < wheels; p++) {
-      for (let q = 0; q < quantities; q++) {
-        table[((state * wheels + p) * quantities + q) * waves + k] += factor * settled[q * wheels + p];
+/**
+ * Σ weightᵢ·tablesᵢ, entry by entry.
+ *
+ * @param responses  of one geometry under the same wheels, at different moduli; at least one
+ * @throws InputError "shape" when they are not alike
+ */
+export function combine(weights: readonly number[], responses: readonly ResponseTables[]): ResponseTables {
+  const [first] = responses;
+  if (!first || weights.length !== responses.length)
+    throw new InputError(
+      "shape",
+      "weights.length",
+      weights.length,
+      `${responses.length}, one a response, at least one`,
+    );
+  const sum = (name: "opening" | "shear"): Float64Array => {
+    const out = new Float64Array(first[name].length);
+    responses.forEach(({[name]: table}, i) => {
+      if (table.length !== out.length)
+        throw new InputError("shape", `responses[${i}].${name}.length`, table.length, String(out.length));
+      const weight = weights[i];
+      for (let k = 0; k < out.length; k++) out[k] += weight * table[k];
+    });
+    return out;
+  };
+  return {...first, opening: sum("opening"), shear: sum("shear")};
+}
+
+/** L below, about the length of a segment [m]. */
+const SEGMENT_LENGTH = 0.2;
+
+/**
+ * Adds differences found at other wavenumbers, interpolated. What a unit pressure on a segment does falls about as
+ * 1/(1 + βL): it is interpolated times 1 + βL, or else the error would rule at short waves, where the segments'
+ * flexibilities must stay positive definite. Table in docs/theory/response.md.
+ */
+export function addInterpolated(tables: ResponseTables, differences: ResponseTables): void {
+  const {waves, wheels, segments, opening, shear} = tables;
+  const others = differences.waves.beta;
+  const basisAt = lagrangeBasis(differences.waves);
+  const columns = wheels + segments;
+  const [openings, shears] = [opening.length / waves.beta.length, shear.length / waves.beta.length];
+  for (let k = 0; k < waves.beta.length; k++) {
+    const basis = basisAt(waves.beta[k]);
+    for (let j = 0; j < others.length; j++) {
+      const weight = basis[j];
+      const unit = (weight * (1 + others[j] * SEGMENT_LENGTH)) / (1 + waves.beta[k] * SEGMENT_LENGTH);
+      for (let row = 0; row < openings; row += columns) {
+        const [to, from] = [k * openings + row, j * openings + row];
+        for (let p = 0; p < wheels; p++) opening[to + p] += weight * differences.opening[from + p];
+        for (let p = wheels; p < columns; p++) opening[to + p] += unit * differences.opening[from + p];
       }
-    }
-  });
-}
-
-/** @param values from `sweepStates`: τxz at the tips, then τxy, row-major by load */
-export function addShear({tables, state, k, factor}: Sink, values: Float64Array): void {
-  const quantities = 2 * TIPS.length;
-  const wheels = values.length / quantities;
-  for (let p = 0; p < wheels; p++) {
-    for (let q = 0; q < quantities; q++) {
-      tables.shear[((state * wheels + p) * quantities + q) * tables.waves + k] += factor * values[q * wheels + p];
+      for (let i = 0; i < shears; i++) shear[k * shears + i] += weight * differences.shear[j * shears + i];
     }
   }
+}
+
+/**
+ * Tips and segments of one state with some segments closed.
+ *
+ * @param closed  bit s set where segment s is closed
+ * @returns [wave][row][wheel]: ⟨σx⟩ at the tips; of each segment its mean opening [m] where open, its pressure [Pa] where closed
+ */
+export function settledOpening(tables: ResponseTables, state: number, closed: number): Float64Array {
+  const {opening, waves, states, wheels, segments} = tables;
+  const rows = TIPS.length + segments;
+  const columns = wheels + segments;
+  const count = waves.beta.length;
+  const open = new Float64Array(count * rows * wheels);
+  const unit = new Float64Array(count * rows * segments);
+  for (let k = 0; k < count; k++) {
+    for (let r = 0; r < rows; r++) {
+      const from = ((k * states + state) * rows + r) * columns;
+      open.set(opening.subarray(from, from + wheels), (k * rows + r) * wheels);
+      unit.set(opening.subarray(from + wheels, from + columns), (k * rows + r) * segments);
+    }
+  }
+  const out = new Float64Array(open.length);
+  contactPressures({open, unit, systems: count, tips: TIPS.length, segments, loads: wheels}, closed, out);
+  return out;
 }

@@ -59,6 +59,16 @@ describe("closure of cracks", () => {
     expect(out[2]).toBe(2);
   });
 
+  test("of cracks compressed alike the lower one is closed first, whatever rounding says", () => {
+    const opening = (state: number, tip: number): number => {
+      if (state === both) return tip === 1 ? -1 : -1 - 1e-12;
+      if (state === upperOnly) return 2;
+      throw new Error("not asked for");
+    };
+    resolveClosure(maps[both], opening, out);
+    expect([out[1], out[2]]).toEqual([0, 2]);
+  });
+
   test("a tip without a crack is not closed: compression ahead of it stays compression", () => {
     resolveClosure(maps[s.index(0, 0, 0)], () => -3, out);
     expect([...out]).toEqual([-3, -3, -3]);

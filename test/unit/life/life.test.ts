@@ -1,6 +1,6 @@
 import {describe, expect, test} from "vitest";
 import type {WeatherRecord} from "../../../src/engine/climate/index.ts";
-import {lifeOf, lifeTasks, type Study} from "../../../src/engine/life/index.ts";
+import {lifeOf, lifePlan, type Study} from "../../../src/engine/life/index.ts";
 import {wander} from "../../../src/engine/life/lane.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
 import type {LoadClass} from "../../../src/engine/traffic/index.ts";
@@ -101,13 +101,13 @@ describe("lives by traffic", () => {
 
   test("what no task could work with is said before any starts", () => {
     const good = study([section([layer("overlay", "overlay", 3.5e9, 0.05)])]);
-    expect(() => lifeTasks({...good, bins: []})).toThrow(/bins.length: got 0/);
-    expect(() => lifeTasks({...good, bins: [{temperature: 15, share: 0.5}]})).toThrow(/sum of shares: got 0.5/);
-    expect(() => lifeTasks({...good, bins: {kind: "derive", count: 5}})).toThrow(/weather: got null/);
-    expect(() => lifeTasks({...good, accuracy: 1})).toThrow(/accuracy: got 1/);
-    expect(() => lifeTasks({...good, traffic: {...good.traffic, classes: []}})).toThrow(/neither passes nor weather/);
+    expect(() => lifePlan({...good, bins: []})).toThrow(/bins.length: got 0/);
+    expect(() => lifePlan({...good, bins: [{temperature: 15, share: 0.5}]})).toThrow(/sum of shares: got 0.5/);
+    expect(() => lifePlan({...good, bins: {kind: "derive", count: 5}})).toThrow(/weather: got null/);
+    expect(() => lifePlan({...good, accuracy: 1})).toThrow(/accuracy: got 1/);
+    expect(() => lifePlan({...good, traffic: {...good.traffic, classes: []}})).toThrow(/neither passes nor weather/);
     const standardAxle = {...wheel, wheels: []};
-    expect(() => lifeTasks({...good, traffic: {...good.traffic, standardAxle}})).toThrow(/standardAxle/);
+    expect(() => lifePlan({...good, traffic: {...good.traffic, standardAxle}})).toThrow(/standardAxle/);
   });
 });
 

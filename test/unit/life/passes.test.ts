@@ -1,7 +1,15 @@
 import {beforeAll, describe, expect, test} from "vitest";
+import {closureMaps} from "../../../src/engine/life/closure.ts";
 import {laneOf, wander} from "../../../src/engine/life/lane.ts";
-import {passAdvance, patchesOf, tipLaws, tipLayers} from "../../../src/engine/life/passes.ts";
-import {type Response, respond, responseGeometry} from "../../../src/engine/response/index.ts";
+import {passAdvance, tipLaws} from "../../../src/engine/life/passes.ts";
+import {passPlan, patchesOf} from "../../../src/engine/life/passPlan.ts";
+import {
+  type ResponseTables,
+  respond,
+  responseGeometry,
+  type StateSpace,
+  tipLayers,
+} from "../../../src/engine/response/index.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
 import type {LoadClass, Traffic, Wheel} from "../../../src/engine/traffic/index.ts";
 
@@ -52,20 +60,19 @@ const traffic = (c: LoadClass): Traffic => ({classes: [c], standardAxle: c});
 
 describe("a pass of wheels over the joint", () => {
   const single = group(wheel(0, 0));
-  let responses: Response[] = [];
+  let tables: ResponseTables;
+  let space: StateSpace;
   let pass: (c: LoadClass, lane?: ReturnType<typeof laneOf>) => ReturnType<typeof passAdvance>;
 
   beforeAll(() => {
     const geometry = responseGeometry(section, {accuracy: 0.04, reach: 4});
     const moduli = section.layers.map(l => l.material.modulus[0].modulus);
-    responses = respond(geometry, {moduli, transfer: 0}, patchesOf(traffic(single), 4));
-    const {model, space} = geometry.meshes[1];
-    const layers = tipLayers(
-      space,
-      Int32Array.from({length: (model.path.length - 1) / 2}, (_, k) => model.mesh.layerOfRow[k]),
-    );
-    const laws = tipLaws(section, moduli, layers);
-    pass = (c, lane = laneOf(traffic(c))) => passAdvance(c, responses, lane, laws, section.shearWeight);
+    tables = respond(geometry, {moduli, transfer: 0}, patchesOf(traffic(single), 4));
+    const {model} = geometry.meshes[1];
+    space = geometry.meshes[1].space;
+    const laws = tipLaws(section, moduli, tipLayers(model, space));
+    const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+    pass = (c, lane = laneOf(traffic(c))) => passAdvance(passPlan(c, tables, lane), tables, rules);
   });
 
   test("doubling the load multiplies the advance by 2ⁿ: contact and closure do not depend on the load", () => {
@@ -93,7 +100,7 @@ describe("a pass of wheels over the joint", () => {
       (_, k) => Math.sign(k - half.y.length + 1) * half.y[Math.abs(k - half.y.length + 1)],
     );
     const full = {y, mirrored: false};
-    const rows = responses[0].space.states.length * 3;
+    const rows = tables.states * 3;
     const a = wander(half, 0.25, rows, pass(single, half).advance);
     const b = wander(full, 0.25, rows, pass(single, full).advance);
     const [na, nb] = [half.y.length, y.length];
@@ -103,7 +110,6 @@ describe("a pass of wheels over the joint", () => {
   });
 
   test("fronts near each other are strained more than far apart", () => {
-    const {space} = responses[0];
     const {peak} = pass(single);
     const last = space.underside.length - 1;
     const near = space.index(0, last - 1, 0);

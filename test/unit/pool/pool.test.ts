@@ -8,8 +8,8 @@ const entry = path.join(import.meta.dirname, "stubWorker.ts");
 const task = (
   weight: number,
   wait = 1,
-  {then = "answer", needs}: {then?: StubTask["then"]; needs?: number[]} = {},
-): StubTask => ({weight, wait, then, needs, values: Float64Array.of(weight, Number.POSITIVE_INFINITY)});
+  {outcome = "answer", needs}: {outcome?: StubTask["outcome"]; needs?: number[]} = {},
+): StubTask => ({weight, wait, outcome, needs, values: Float64Array.of(weight, Number.POSITIVE_INFINITY)});
 
 async function run(
   tasks: readonly StubTask[],
@@ -76,14 +76,14 @@ describe("the pool", () => {
   });
 
   test("an InputError stays one on its way from the thread", async () => {
-    const error = await run([task(1, 200), task(2, 1, {then: "inputError"})]).catch((e: unknown) => e);
+    const error = await run([task(1, 200), task(2, 1, {outcome: "inputError"})]).catch((e: unknown) => e);
     expect(error).toBeInstanceOf(InputError);
     expect((error as InputError).message).toBe("joint.width: got NaN, need finite, > 0 [m]");
     expect((error as InputError).code).toBe("domain");
   });
 
   test("another error keeps its message and stack", async () => {
-    const error = await run([task(1, 1, {then: "otherError"})]).catch((e: unknown) => e);
+    const error = await run([task(1, 1, {outcome: "otherError"})]).catch((e: unknown) => e);
     expect((error as Error).message).toBe("out of the blue");
     expect((error as Error).stack).toContain("stubWorker.ts");
   });

@@ -5,7 +5,7 @@ import {type PoolTask, serveTasks} from "../../../src/pool/index.ts";
 export interface StubTask extends PoolTask {
   readonly values: Float64Array;
   readonly wait: number; // [ms]
-  readonly then: "answer" | "inputError" | "otherError";
+  readonly outcome: "answer" | "inputError" | "otherError";
 }
 
 export interface StubResult {
@@ -21,8 +21,8 @@ serveTasks<StubTask, StubResult>((task, inputs, onProgress) => {
     onProgress((Date.now() - began) / task.wait);
     Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 5);
   }
-  if (task.then === "inputError") throw new InputError("domain", "joint.width", Number.NaN, "finite, > 0 [m]");
-  if (task.then === "otherError") throw new RangeError("out of the blue");
+  if (task.outcome === "inputError") throw new InputError("domain", "joint.width", Number.NaN, "finite, > 0 [m]");
+  if (task.outcome === "otherError") throw new RangeError("out of the blue");
   return {
     values: task.values.map((v, k) => inputs.reduce((sum, input) => sum + input.values[k], v)),
     limit: Number.POSITIVE_INFINITY,

@@ -106,8 +106,14 @@ function compareOpening(S: Float64Array): void {
     if (!chosen) return;
     visited++;
     const tied = isTied(state, model, space);
+    const columns = wheels + segments.length;
+    const rows = Array.from({length: n + segments.length}, (_, r) => r);
+    const part = (from: number, end: number): Float64Array =>
+      Float64Array.from(rows.flatMap(r => [...values.subarray(r * columns + from, r * columns + end)]));
+    const [open, unit] = [part(0, wheels), part(wheels, columns)];
+    const settled = new Float64Array(open.length);
     for (let closed = 0; closed < 8; closed++) {
-      const settled = contactPressures(values, {tips: n, segments: segments.length, wheels}, closed);
+      contactPressures({open, unit, systems: 1, tips: n, segments: segments.length, loads: wheels}, closed, settled);
       const contact = segments.filter((_, s) => closed & (1 << s));
       const direct = solveDirect(other, S, {part: "symmetric", tied, transfer: 0, interlock: 0, contact}, loads);
       for (let p = 0; p < wheels; p++) {

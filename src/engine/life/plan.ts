@@ -1,0 +1,261 @@
+/**
+ * A study cut into tasks, each a plain message that can be worked off anywhere, with the results of earlier ones that it
+ * needs. The coarse mesh is solved at every temperature, the halved one at a few: in between its correction is interpolated.
+ */
+import type {SurfaceExchange, WeatherRecord} from "../climate/index.ts";
+import {deriveBins, pavementTemperatures} from "../climate/index.ts";
+import {InputError} from "../errors.ts";
+import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveCounts} from "../response/index.ts";
+import {isPath, modulusAt, type Section} from "../section/index.ts";
+import type {Traffic} from "../traffic/index.ts";
+import {patchesOf} from "./passPlan.ts";
+import type {Study, TemperatureBin} from "./types.ts";
+
+interface Task {
+  readonly treatment: number; // index; of a task that serves several, the first
+  readonly label: string;
+  readonly weight: number; // of its time [–]
+  readonly needs: readonly number[]; // earlier tasks, whose results it is given
+}
+
+/** What a response is computed for, at any temperature. */
+export interface ResponseRequest {
+  readonly section: Section;
+  readonly accuracy: number; // [–]
+  readonly reach: number; // wheels are followed so far from the joint [m]
+  readonly patches: readonly Patch[];
+}
+
+/** Spring that gives the load transfer asked for. */
+export interface SpringTask extends Task {
+  readonly kind: "spring";
+  readonly section: Section;
+  readonly moduli: readonly number[]; // by layer [Pa]
+  readonly wheel: EdgeWheel;
+  readonly accuracy: number; // [–]
+}
+
+/** Some wavenumbers on one mesh. Needs the spring. */
+export interface WavesTask extends Task {
+  readonly kind: "waves";
+  readonly request: ResponseRequest;
+  readonly moduli: readonly number[]; // by layer [Pa]
+  readonly mesh: MeshOfPair;
+  readonly waves: readonly number[]; // which of the mesh's wavenumbers
+}
+
+/** Growth per pass at one temperature. Needs the spring, its own coarse waves, then of each pair the coarse and halved ones. */
+export interface TrafficTask extends Task {
+  readonly kind: "traffic";
+  readonly request: ResponseRequest;
+  readonly temperature: number; // [°C]
+  readonly moduli: readonly number[]; // by layer [Pa]
+  readonly traffic: Traffic;
+  readonly pairs: readonly number[]; // weights of the temperatures at which the halved mesh is solved [–]
+}
+
+export interface ThermalTask extends Task {
+  readonly kind: "thermal";
+  readonly section: Section;
+  readonly weather: WeatherRecord;
+  readonly exchange: SurfaceExchange;
+  readonly neutralTemperature: number | null; // [°C]
+  readonly accuracy: number; // [–]
+}
+
+/** Fatigue away from the joint. */
+export interface OrdinaryTask extends Task {
+  readonly kind: "ordinary";
+  readonly section: Section;
+  readonly traffic: Traffic;
+  readonly bins: readonly TemperatureBin[];
+  readonly analysisPeriod: number; // [years]
+}
+
+export type LifeTask = SpringTask | WavesTask | TrafficTask | ThermalTask | OrdinaryTask;
+
+export interface LifePlan {
+  readonly bins: readonly TemperatureBin[]; // of the study, as given or derived
+  /** In an order in which they can be worked off. */
+  readonly tasks: readonly LifeTask[];
+}
+
+/** Bins of a study: as given, or from the control's temperatures. */
+function binsOf(study: Study): readonly TemperatureBin[] {
+  if (!("kind" in study.bins)) return study.bins;
+  if (!study.weather)
+    throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
+  const t = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
+  return deriveBins(t.halfWayOverlay, study.bins.count);
+}
+
+/** Temperatures at which the section is solved: every bin's, or one when no modulus changes with temperature. */
+function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): number[] {
+  const varies = study.treatments.some(t => t.section.layers.some(l => l.material.modulus.length > 1));
+  return varies ? bins.map(b => b.temperature) : [bins[0].temperature];
+}
+
+/** Load classes that pass at all. */
+export function activeTraffic({classes, standardAxle}: Traffic): Traffic {
+  return {classes: classes.filter(c => c.passesPerYear > 0), standardAxle};
+}
+
+/** What no task could work with, found before any of them starts. */
+function checkStudy(study: Study, bins: readonly TemperatureBin[]): void {
+  const {treatments, traffic, weather, accuracy} = study;
+  if (!treatments.length) throw new InputError("shape", "treatments.length", 0, "≥ 1");
+  if (!bins.length) throw new InputError("shape", "bins.length", 0, "≥ 1");
+  const shares = bins.reduce((sum, b) => sum + b.share, 0);
+  if (!(Math.abs(shares - 1) < 1e-6)) throw new InputError("domain", "bins, sum of shares", shares, "1 [–]");
+  if (!traffic.standardAxle.wheels.length)
+    throw new InputError("shape", "traffic.standardAxle.wheels.length", 0, "≥ 1");
+  if (!activeTraffic(traffic).classes.length && !weather) {
+    throw new InputError("shape", "study", "neither passes nor weather", "one of them");
+  }
+  if (!(accuracy >= FINEST_ACCURACY && accuracy <= COARSEST_ACCURACY)) {
+    throw new InputError("domain", "accuracy", accuracy, `${FINEST_ACCURACY} to ${COARSEST_ACCURACY} [–]`);
+  }
+}
+
+const FINEST_ACCURACY = 1e-3; // beyond it rounding in the small wavenumbers shows
+const COARSEST_ACCURACY = 0.05; // beyond it nothing gets coarser
+
+const REACH = 4; // wheels are followed so far from the joint; the model is longer [m]
+const COARSE_AT_ONCE = 5; // coarse waves to a task
+
+/** Times of tasks, a coarse wave on a section without interlayer being 1. */
+const WEIGHTS = {spring: 10, coarse: 1, halved: 4, passes: 6, thermal: 30, ordinary: 30, interlayer: 1.8};
+
+/** @throws InputError on a study that cannot be computed */
+export function lifePlan(study: Study): LifePlan {
+  const bins = binsOf(study);
+  checkStudy(study, bins);
+  const tasks: LifeTask[] = [];
+  const add = (task: LifeTask): number => tasks.push(task) - 1;
+  const traffic = activeTraffic(study.traffic);
+  const {treatments, weather, exchange, neutralTemperature, accuracy, analysisPeriod} = study;
+  const temperatures = traffic.classes.length ? solvedTemperatures(study, bins) : [];
+  // Springs first, the rest waits for them; what waits for nothing comes next.
+  const springs = springTasks(study, temperatures, add);
+  treatments.forEach(({name, section}, treatment) => {
+    const label = (what: string): string => `${name}, ${what}`;
+    const needs: number[] = [];
+    if (weather) {
+      const thermal = {section, weather, exchange, neutralTemperature, accuracy};
+      add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
+    }
+    if (traffic.classes.length) {
+      const ordinary = {section, traffic, bins, analysisPeriod};
+      const what = label("fatigue away from the joint");
+      add({kind: "ordinary", treatment, label: what, weight: WEIGHTS.ordinary, needs, ...ordinary});
+    }
+  });
+  treatments.forEach(({name, section}, treatment) => {
+    addTraffic({name, section, treatment, temperatures, accuracy, traffic, spring: springs[treatment]}, add);
+  });
+  return {bins, tasks};
+}
+
+/** One task for all treatments and temperatures with the same layers from the jointed one down; by treatment and temperature. */
+function springTasks(
+  {treatments, traffic, accuracy}: Study,
+  temperatures: readonly number[],
+  add: (task: LifeTask) => number,
+): number[][] {
+  const known = new Map<string, number>();
+  return treatments.map(({name, section}, treatment) =>
+    temperatures.map(temperature => {
+      const {length, width, load} = traffic.standardAxle.wheels[0];
+      const wheel: EdgeWheel = {length, width, pressure: load / (length * width)};
+      const moduli = section.layers.map(l => modulusAt(l.material, temperature));
+      const below = section.layers.filter(l => !isPath(l.role)).map(({thickness, material}) => [thickness, material]);
+      const stiff = moduli.filter((_, k) => !isPath(section.layers[k].role));
+      const key = JSON.stringify([below, stiff, section.joint, section.base, String(section.slabFriction)]);
+      const label = `${name}, load transfer at the joint`;
+      const task = {treatment, label, weight: WEIGHTS.spring, needs: [], section, moduli, wheel, accuracy};
+      const at = known.get(key) ?? add({kind: "spring", ...task});
+      known.set(key, at);
+      return at;
+    }),
+  );
+}
+
+interface TrafficOf {
+  readonly name: string;
+  readonly section: Section;
+  readonly treatment: number;
+  readonly temperatures: readonly number[]; // [°C]
+  readonly accuracy: number;
+  readonly traffic: Traffic;
+  readonly spring: readonly number[]; // task, by temperature
+}
+
+function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
+  const {name, section, treatment, temperatures, traffic, spring, accuracy} = of;
+  const request: ResponseRequest = {section, accuracy, reach: REACH, patches: patchesOf(traffic, REACH)};
+  const slower = section.layers.some(l => l.role === "interlayer") ? WEIGHTS.interlayer : 1;
+  const counts = waveCounts(section, accuracy);
+  const moduli = temperatures.map(t => section.layers.map(l => modulusAt(l.material, t)));
+  const label = (t: number): string => `${name}, wheels at ${temperatures[t].toFixed(0)} °C`;
+  const waves = (t: number, mesh: MeshOfPair, which: readonly number[]): number => {
+    const weight = slower * which.length * (mesh === COARSE ? WEIGHTS.coarse : WEIGHTS.halved);
+    const needs = [spring[t]];
+    return add({
+      kind: "waves",
+      treatment,
+      label: label(t),
+      weight,
+      needs,
+      request,
+      moduli: moduli[t],
+      mesh,
+      waves: which,
+    });
+  };
+  const coarse = temperatures.map((): number[] => []);
+  const solveCoarse = (t: number): void => {
+    if (coarse[t].length) return;
+    for (let k = 0; k < counts.all; k += COARSE_AT_ONCE) {
+      const which = Array.from({length: Math.min(COARSE_AT_ONCE, counts.all - k)}, (_, i) => k + i);
+      coarse[t].push(waves(t, COARSE, which));
+    }
+  };
+  const {nodes, weights} = correctionNodes(moduli.map(E => stiffness(section, E)));
+  const halved = nodes.map(t => {
+    solveCoarse(t);
+    return Array.from({length: counts.corrected}, (_, k) => waves(t, HALVED, [k]));
+  });
+  temperatures.forEach((temperature, t) => {
+    solveCoarse(t);
+    const used = nodes.map((node, i) => ({node, i})).filter(({i}) => weights[t][i] !== 0);
+    const needs = [spring[t], ...coarse[t], ...used.flatMap(({node, i}) => [...coarse[node], ...halved[i]])];
+    const weight = slower * WEIGHTS.passes * traffic.classes.length;
+    const pairs = used.map(({i}) => weights[t][i]);
+    const own = {request, temperature, moduli: moduli[t], traffic, pairs};
+    add({kind: "traffic", treatment, label: label(t), weight, needs, ...own});
+  });
+}
+
+/** What the correction is interpolated in: the sum over the path's layers of ln E. */
+function stiffness(section: Section, moduli: readonly number[]): number {
+  return moduli.reduce((sum, E, k) => sum + (isPath(section.layers[k].role) ? Math.log(E) : 0), 0);
+}
+
+const CORRECTION_NODES = 3;
+
+/** Which of the places are nodes, the ends and the middle, and Lagrange's weights of the nodes at each place. */
+export function correctionNodes(places: readonly number[]): {nodes: number[]; weights: number[][]} {
+  const distinct = [...new Set(places)].sort((p, q) => p - q);
+  const few = distinct.length <= CORRECTION_NODES;
+  const [low, high] = [distinct[0], distinct[distinct.length - 1]];
+  const wanted = few
+    ? distinct
+    : Array.from({length: CORRECTION_NODES}, (_, k) => low + ((high - low) * k) / (CORRECTION_NODES - 1)).map(v =>
+        distinct.reduce((best, d) => (Math.abs(d - v) < Math.abs(best - v) ? d : best)),
+      );
+  const at = [...new Set(wanted)];
+  const weights = places.map(x =>
+    at.map((own, i) => at.reduce((w, other, j) => (j === i ? w : (w * (x - other)) / (own - other)), 1)),
+  );
+  return {nodes: at.map(v => places.indexOf(v)), weights};
+}

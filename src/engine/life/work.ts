@@ -1,0 +1,264 @@
+/** Works off the tasks of a life plan. */
+import {type PavementTemperatures, pavementTemperatures} from "../climate/index.ts";
+import {Cancelled} from "../errors.ts";
+import {
+  addInterpolated,
+  COARSE,
+  type Condition,
+  coarseTables,
+  correctionBetween,
+  correctionTables,
+  type Geometry,
+  HALVED,
+  type MeshOfPair,
+  type ResponseTables,
+  responseGeometry,
+  type SolvedPair,
+  TIPS,
+  type TransferSpring,
+  tipLayers,
+  transferSpring,
+  type WaveValues,
+  waveSolver,
+} from "../response/index.ts";
+import {closureMaps} from "./closure.ts";
+import {type Lane, laneOf, wander} from "./lane.ts";
+import {ordinaryLives} from "./ordinary.ts";
+import {passAdvance, tipLaws} from "./passes.ts";
+import {passPlan} from "./passPlan.ts";
+import type {LifeTask, ResponseRequest, ThermalTask, TrafficTask, WavesTask} from "./plan.ts";
+import {type CrackGrid, crackGrid} from "./rates.ts";
+import {
+  bounds,
+  type ThermalGrowth,
+  type ThermalResponse,
+  thermalCondition,
+  thermalCycles,
+  thermalGrowth,
+  thermalHistory,
+  thermalResponse,
+} from "./thermal.ts";
+import type {JointMovement, OrdinaryLife, TreatmentLife} from "./types.ts";
+
+export interface SpringPiece {
+  readonly kind: "spring";
+  readonly transfer: TransferSpring;
+}
+
+export interface WavesPiece {
+  readonly kind: "waves";
+  readonly values: readonly WaveValues[];
+}
+
+/** Growth per pass at one temperature, wander applied: by class, [state][tip][y]. */
+export interface TrafficPiece {
+  readonly kind: "traffic";
+  readonly treatment: number;
+  readonly temperature: number; // [°C]
+  readonly cracks: CrackGrid;
+  readonly lane: Lane;
+  readonly advance: readonly Float64Array[]; // by class [m per pass]
+  readonly peak: readonly Float64Array[]; // by class, [state][tip], largest tip strain [–]
+  readonly unsettled: readonly number[]; // by class; see PassAdvance [–]
+  readonly transfer: TransferSpring;
+  readonly warnings: readonly string[];
+}
+
+export interface ThermalPiece {
+  readonly kind: "thermal";
+  readonly treatment: number;
+  readonly cracks: CrackGrid;
+  readonly temperatures: PavementTemperatures;
+  readonly growth: ThermalGrowth;
+  readonly cycles: TreatmentLife["thermalCycles"];
+  readonly jointMovement: JointMovement;
+  readonly warnings: readonly string[];
+}
+
+export interface OrdinaryPiece {
+  readonly kind: "ordinary";
+  readonly treatment: number;
+  readonly lives: readonly OrdinaryLife[];
+  readonly warnings: readonly string[];
+}
+
+export type LifePiece = SpringPiece | WavesPiece | TrafficPiece | ThermalPiece | OrdinaryPiece;
+
+/** Works off one task; `inputs` are the results of those it needs, in their order. */
+export type LifeWorker = (
+  task: LifeTask,
+  inputs: readonly LifePiece[],
+  onProgress?: (part: number) => boolean,
+) => LifePiece;
+
+/**
+ * A worker that remembers the last meshes and solvers it made: tasks of one treatment and temperature share them.
+ *
+ * The worker throws InputError; Cancelled when `onProgress` returns false.
+ */
+export function lifeWorker(): LifeWorker {
+  const geometries = remembering<Geometry>(REMEMBERED_GEOMETRIES);
+  const solvers = remembering<(beta: number) => WaveValues>(REMEMBERED_SOLVERS);
+  const geometryOf = ({section, accuracy, reach}: ResponseRequest): Geometry =>
+    geometries(JSON.stringify([section, String(section.slabFriction), accuracy, reach]), () =>
+      responseGeometry(section, {accuracy, reach}),
+    );
+  const solve: Solve = (request, condition, mesh, waves) => {
+    const geometry = geometryOf(request);
+    const {section, accuracy, patches} = request;
+    const key = JSON.stringify([
+      section,
+      String(section.slabFriction),
+      accuracy,
+      patches.map(p => p.length),
+      condition,
+      mesh,
+    ]);
+    const solver = solvers(key, () => waveSolver(geometry, mesh, condition, patches));
+    const {beta} = mesh === COARSE ? geometry.waves : geometry.corrections;
+    return waves.map(k => solver(beta[k]));
+  };
+  return (task, inputs, onProgress = () => true) => {
+    if (!onProgress(0)) throw new Cancelled();
+    switch (task.kind) {
+      case "spring":
+        return {kind: "spring", transfer: transferSpring(task.section, task.moduli, task.wheel, task.accuracy)};
+      case "waves":
+        return wavesPiece(task, inputs, solve);
+      case "traffic":
+        return trafficPiece(task, inputs, geometryOf(task.request), solve, onProgress);
+      case "thermal":
+        return thermalPiece(task);
+      case "ordinary":
+        return {kind: "ordinary", treatment: task.treatment, ...ordinaryLives(task)};
+    }
+  };
+}
+
+const REMEMBERED_GEOMETRIES = 3; // some megabytes each
+const REMEMBERED_SOLVERS = 4;
+
+/** Keeps the last few values made. */
+function remembering<Value>(most: number): (key: string, make: () => Value) => Value {
+  const known = new Map<string, Value>();
+  return (key, make) => {
+    const value = known.get(key) ?? make();
+    known.delete(key);
+    known.set(key, value); // the last one used stands last
+    if (known.size > most) known.delete(known.keys().next().value!);
+    return value;
+  };
+}
+
+type Solve = (
+  request: ResponseRequest,
+  condition: Condition,
+  mesh: MeshOfPair,
+  waves: readonly number[],
+) => WaveValues[];
+
+function springOf(inputs: readonly LifePiece[]): TransferSpring {
+  const [spring] = inputs;
+  if (spring?.kind !== "spring") throw new Error("the first input of a task on waves is its spring");
+  return spring.transfer;
+}
+
+function wavesPiece({request, moduli, mesh, waves}: WavesTask, inputs: readonly LifePiece[], solve: Solve): WavesPiece {
+  return {kind: "waves", values: solve(request, {moduli, transfer: springOf(inputs).stiffness}, mesh, waves)};
+}
+
+function trafficPiece(
+  task: TrafficTask,
+  inputs: readonly LifePiece[],
+  geometry: Geometry,
+  solve: Solve,
+  onProgress: (part: number) => boolean,
+): TrafficPiece {
+  const {request, moduli, traffic, treatment, temperature} = task;
+  const {section} = request;
+  const transfer = springOf(inputs);
+  const tables = tablesOf(task, inputs, geometry, solve);
+  const lane = laneOf(traffic);
+  const {model, space} = geometry.meshes[HALVED];
+  const laws = tipLaws(section, moduli, tipLayers(model, space));
+  const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+  const advance: Float64Array[] = [];
+  const peak: Float64Array[] = [];
+  const unsettled: number[] = [];
+  traffic.classes.forEach((loadClass, k) => {
+    const pass = passAdvance(passPlan(loadClass, tables, lane), tables, rules);
+    advance.push(wander(lane, loadClass.wanderDeviation, laws.length, pass.advance));
+    peak.push(pass.peak);
+    unsettled.push(pass.unsettled);
+    if (!onProgress((k + 1) / traffic.classes.length)) throw new Cancelled();
+  });
+  const warnings: string[] = [];
+  if (transfer.floor && section.joint.transfer.kind === "efficiency") {
+    warnings.push(
+      `The foundation alone transfers ${(100 * transfer.efficiency).toFixed(0)} % across the joint, more than the ` +
+        `${(100 * section.joint.transfer.efficiency).toFixed(0)} % given: the load-transfer spring is zero.`,
+    );
+  }
+  const cracks = crackGrid(space);
+  return {kind: "traffic", treatment, temperature, cracks, lane, advance, peak, unsettled, transfer, warnings};
+}
+
+/** Of the accuracy asked for, what interpolating the correction over temperature may take. */
+const DOUBT_ACCEPTED = 0.1;
+
+/** Coarse tables with their correction: solved, or where the temperatures solved do not tell it well, made up for here. */
+function tablesOf(
+  {request, moduli, pairs}: TrafficTask,
+  inputs: readonly LifePiece[],
+  geometry: Geometry,
+  solve: Solve,
+): ResponseTables {
+  const {patches, accuracy} = request;
+  const values = inputs.slice(1).flatMap(piece => (piece.kind === "waves" ? piece.values : []));
+  const [all, corrected] = [geometry.waves.beta.length, geometry.corrections.beta.length];
+  const coarse = values.slice(0, all);
+  const solved = pairs.map((weight, i): SolvedPair => {
+    const from = all + i * (all + corrected);
+    return {weight, coarse: values.slice(from, from + all), halved: values.slice(from + all, from + all + corrected)};
+  });
+  const tables = coarseTables(geometry, patches, coarse);
+  const {correction, doubt} = correctionBetween(geometry, patches, coarse, solved);
+  if (doubt <= DOUBT_ACCEPTED * accuracy) addInterpolated(tables, correction);
+  else {
+    const condition = {moduli, transfer: springOf(inputs).stiffness};
+    const halved = solve(request, condition, HALVED, [...geometry.corrections.beta.keys()]);
+    addInterpolated(tables, correctionTables(geometry, patches, coarse, halved));
+  }
+  return tables;
+}
+
+function thermalPiece(task: ThermalTask): ThermalPiece {
+  const {section, treatment, accuracy} = task;
+  const run = pavementTemperatures(section, task.weather, task.exchange);
+  const {warnings, surface, overlayMean, slabMean, slabGradient, halfWayOverlay} = run;
+  const temperatures = {surface, overlayMean, slabMean, slabGradient, halfWayOverlay};
+  const geometry = responseGeometry(section, {accuracy, reach: 0});
+  const response: ThermalResponse = thermalResponse(geometry);
+  const {model, space} = geometry.meshes[HALVED];
+  const laws = tipLaws(section, thermalCondition(section).moduli, tipLayers(model, space));
+  const history = thermalHistory(temperatures, task.neutralTemperature);
+  const tip = space.interlayer.length > 1 ? 0 : 1;
+  const cycles = thermalCycles(response, history, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
+  const [coldest, hottest] = bounds(slabMean);
+  const range = hottest - coldest;
+  const jointed = section.layers.find(l => l.role === "jointed")!;
+  return {
+    kind: "thermal",
+    treatment,
+    cracks: crackGrid(space),
+    temperatures,
+    growth: thermalGrowth(response, history, laws),
+    cycles: {front: TIPS[tip], ...cycles},
+    jointMovement: {
+      free: jointed.material.expansion * section.joint.spacing * range,
+      computed: Math.abs(response.jointOpening[0]) * range,
+      perDegree: Math.abs(response.jointOpening[0]),
+    },
+    warnings,
+  };
+}

@@ -1,0 +1,42 @@
+import {expect, test} from "vitest";
+import {laneOf} from "../../../src/engine/life/lane.ts";
+import {passPlan, patchesOf} from "../../../src/engine/life/passPlan.ts";
+import {wavenumbers} from "../../../src/engine/response/index.ts";
+import type {LoadClass, Wheel} from "../../../src/engine/traffic/index.ts";
+
+const wheel = (x: number, load = 40e3, y = 0): Wheel => ({x, y, load, length: 0.24, width: 0.24});
+
+function plan(...wheels: Wheel[]) {
+  const loadClass: LoadClass = {name: "group", wheels, passesPerYear: 1, growth: 0, wanderDeviation: 0.25};
+  const traffic = {classes: [loadClass], standardAxle: loadClass};
+  return passPlan(loadClass, {patches: patchesOf(traffic, 4), waves: wavenumbers(4, 1, 300)}, laneOf(traffic));
+}
+
+test.each([
+  ["one axle", [wheel(0)]],
+  ["an axle ahead of the reference", [wheel(0.7)]],
+  ["three axles", [wheel(-1.4), wheel(0), wheel(1.4)]],
+])("a pass of %s is followed to its middle, the rest mirrored", (_, wheels) => {
+  const {order, positions} = plan(...wheels);
+  expect(order.length).toBe(2 * positions - 1); // one position is in the middle
+  expect([...order].reverse()).toEqual([...order]);
+  expect(Math.max(...order)).toBe(positions - 1);
+});
+
+test.each([
+  ["axles of different load", [wheel(0), wheel(1.4, 30e3)]],
+  ["staggered wheels", [wheel(0, 40e3, -0.5), wheel(0.3, 40e3, 0.5)]],
+])("a pass of %s is followed all along", (_, wheels) => {
+  const {order, positions} = plan(...wheels);
+  expect([...order]).toEqual([...Array(positions).keys()]);
+});
+
+test("in the middle of the pass of one axle its wheel stands over the joint, elsewhere at most one solved wheel each", () => {
+  const {trains, positions} = plan(wheel(0));
+  expect(trains.length).toBe(1);
+  const {position, wheel: column, even, odd} = trains[0];
+  expect([...position]).toEqual([...Array(positions).keys()]);
+  expect([...column]).toEqual([...Array(positions).keys()].reverse());
+  expect([...even]).toEqual(Array(positions).fill(1));
+  expect([...odd]).toEqual([...Array(positions - 1).fill(-1), 1]); // before the joint shear has the other sign
+});

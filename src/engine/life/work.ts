@@ -203,8 +203,11 @@ function trafficPiece(
   return {kind: "traffic", treatment, temperature, cracks, lane, advance, peak, unsettled, transfer, warnings};
 }
 
-/** Of the accuracy asked for, what interpolating the correction over temperature may take. */
-const DOUBT_ACCEPTED = 0.1;
+/**
+ * How large the estimated error of interpolating the correction over temperature may be, as a part of the accuracy asked
+ * for. The estimate is of the worst value of all; in lives its effect is a tenth of it or less (docs/theory/response.md).
+ */
+const DOUBT_ACCEPTED = 1;
 
 /** Coarse tables with their correction: solved, or where the temperatures solved do not tell it well, made up for here. */
 function tablesOf(

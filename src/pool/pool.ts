@@ -1,6 +1,7 @@
 import workerpool from "workerpool";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import type {Assignment, Outcome} from "./messages.ts";
+import {sharedMemoryOf} from "./sharedMemory.ts";
 
 export interface PoolTask {
   readonly weight: number; // of its time [–]
@@ -51,6 +52,7 @@ export function openPool(entry: string, workers: number): Pool {
       const plan = schedule(tasks);
       const results: (Result | undefined)[] = new Array(tasks.length);
       const finals: (Result | undefined)[] = new Array(tasks.length);
+      const spare: SharedArrayBuffer[] = [];
       const parts = new Float64Array(tasks.length).fill(-1); // done; −1 not begun
       const stop = (): void => void close();
       signal?.addEventListener("abort", stop, {once: true});
@@ -63,7 +65,7 @@ export function openPool(entry: string, workers: number): Pool {
         const keep = plan.isNeeded(index);
         const outcome: Outcome<Result> = await pool.exec(
           "work",
-          [{task, inputs, keep} satisfies Assignment<Task, Result>],
+          [{task, inputs, keep, spare: keep ? spare.splice(0) : []} satisfies Assignment<Task, Result>],
           {
             on: (part: number) => {
               parts[index] = Math.max(parts[index], part);
@@ -74,7 +76,11 @@ export function openPool(entry: string, workers: number): Pool {
         parts[index] = 1;
         if (keep) results[index] = outcome.result;
         else finals[index] = outcome.result;
-        for (const k of plan.finish(index)) results[k] = undefined;
+        spare.push(...outcome.spare);
+        for (const k of plan.finish(index)) {
+          spare.push(...sharedMemoryOf(results[k]));
+          results[k] = undefined;
+        }
       };
       try {
         await new Promise<void>((resolve, reject) => {

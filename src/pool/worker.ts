@@ -1,6 +1,7 @@
 import workerpool from "workerpool";
 import {InputError} from "../engine/errors.ts";
 import type {Assignment, Outcome} from "./messages.ts";
+import {inSharedMemory} from "./sharedMemory.ts";
 
 /** Between two tellings of progress [ms]. */
 const TELL_EVERY = 50;
@@ -13,7 +14,7 @@ const TELL_EVERY = 50;
 export function serveTasks<Task, Result>(
   run: (task: Task, inputs: readonly Result[], onProgress: (part: number) => boolean) => Result,
 ): void {
-  const work = ({task, inputs, keep}: Assignment<Task, Result>): Outcome<Result> => {
+  const work = ({task, inputs, keep, spare}: Assignment<Task, Result>): Outcome<Result> => {
     let told = 0;
     const onProgress = (part: number): boolean => {
       const now = Date.now();
@@ -24,29 +25,13 @@ export function serveTasks<Task, Result>(
     onProgress(0);
     try {
       const result = run(task, inputs, onProgress);
-      return {kind: "done", result: keep ? inSharedMemory(result) : result};
+      if (!keep) return {kind: "done", result, spare};
+      const left = [...spare];
+      return {kind: "done", result: inSharedMemory(result, left), spare: left};
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       return {kind: "input", code: error.code, path: error.path, got: String(error.got), need: error.need};
     }
   };
   workerpool.worker({work});
-}
-
-/**
- * The same with its arrays of doubles in memory that threads share, so that passing it on copies nothing. A page may have no
- * such memory: then it is copied with each message.
- */
-function inSharedMemory<T>(value: T): T {
-  if (typeof SharedArrayBuffer === "undefined") return value;
-  if (value instanceof Float64Array) {
-    const shared = new Float64Array(new SharedArrayBuffer(value.byteLength));
-    shared.set(value);
-    return shared as T;
-  }
-  if (Array.isArray(value)) return value.map(inSharedMemory) as T;
-  if (value && Object.getPrototypeOf(value) === Object.prototype) {
-    return Object.fromEntries(Object.entries(value).map(([key, own]) => [key, inSharedMemory(own)])) as T;
-  }
-  return value;
 }

@@ -230,7 +230,7 @@ function tablesOf(
   else {
     const condition = {moduli, transfer: springOf(inputs).stiffness};
     const halved = solve(request, condition, HALVED, [...geometry.corrections.beta.keys()]);
-    addInterpolated(tables, correctionTables(geometry, patches, coarse, halved));
+    addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse, halved}]));
   }
   return tables;
 }

@@ -4,33 +4,26 @@
  * them and as smooth, can be trusted.
  */
 import type {Geometry} from "./model.ts";
-import {correctedWaves, correctionTables} from "./respond.ts";
-import {combine, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
-
-/** A temperature at which both meshes are solved. */
-export interface SolvedPair {
-  readonly weight: number; // of this one at the temperature asked for; all of them sum to 1 [–]
-  readonly coarse: readonly WaveValues[]; // by wavenumber
-  readonly halved: readonly WaveValues[]; // by the corrections' wavenumbers
-}
+import {correctedWaves, correctionTables, type SolvedPair} from "./respond.ts";
+import type {Patch, ResponseTables, WaveValues} from "./tables.ts";
 
 export interface BetweenTables {
   readonly correction: ResponseTables;
   readonly doubt: number; // estimated error of the correction, relative to the largest of all values [–]
 }
 
-/** @param coarse  the coarse mesh's values at the temperature asked for, by wavenumber */
+/**
+ * @param coarse  the coarse mesh's values at the temperature asked for, by wavenumber
+ * @param pairs   their weights sum to 1
+ */
 export function correctionBetween(
   geometry: Geometry,
   patches: readonly Patch[],
   coarse: readonly WaveValues[],
   pairs: readonly SolvedPair[],
 ): BetweenTables {
+  const correction = correctionTables(geometry, patches, pairs);
   const weights = pairs.map(p => p.weight);
-  const correction = combine(
-    weights,
-    pairs.map(p => correctionTables(geometry, patches, p.coarse, p.halved)),
-  );
   let doubt = 0;
   for (const name of ["opening", "shear"] as const) {
     let largest = 0;

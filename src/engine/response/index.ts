@@ -1,6 +1,6 @@
 /** The cracked section under wheels and temperature: semi-analytical elements and the line x = 0. Theory: docs/theory/response.md. */
 
-export {type BetweenTables, correctionBetween, type SolvedPair} from "./between.ts";
+export {type BetweenTables, correctionBetween} from "./between.ts";
 export {type ContactSystems, contactPressures} from "./contact.ts";
 export {type DirectCase, type DirectSolution, solveDirect} from "./direct.ts";
 export {elementStiffness, type Lame, lame} from "./element.ts";
@@ -42,6 +42,7 @@ export {
   HALVED,
   type MeshOfPair,
   respond,
+  type SolvedPair,
   waveSolver,
 } from "./respond.ts";
 export {

@@ -80,27 +80,32 @@ export function coarseTables(
 /** What is added to the coarse result, in differences of the halved mesh from it: an error of first order in the size cancels. */
 const CORRECTION = 2;
 
-/**
- * What the halved mesh adds, at the wavenumbers of `geometry.corrections`.
- *
- * @param coarse  as for `coarseTables`
- * @param halved  values at the corrections' wavenumbers on the halved mesh
- */
+/** One temperature at which both meshes are solved. */
+export interface SolvedPair {
+  readonly weight: number; // of this one in a sum over some of them [–]
+  readonly coarse: readonly WaveValues[]; // by wavenumber
+  readonly halved: readonly WaveValues[]; // by the corrections' wavenumbers
+}
+
+/** What the halved mesh adds, at the wavenumbers of `geometry.corrections`: the weighted sum of what it adds in each pair. */
 export function correctionTables(
   geometry: Geometry,
   patches: readonly Patch[],
-  coarse: readonly WaveValues[],
-  halved: readonly WaveValues[],
+  pairs: readonly SolvedPair[],
 ): ResponseTables {
   const places = correctedWaves(geometry);
-  const differences = halved.map(({opening, shear}, j): WaveValues => {
-    const less = coarse[places[j]];
-    return {
-      opening: opening.map((value, i) => CORRECTION * (value - less.opening[i])),
-      shear: shear.map((value, i) => CORRECTION * (value - less.shear[i])),
-    };
-  });
-  return tablesOf(geometry, geometry.corrections, patches, differences);
+  const tables = tablesOf(geometry, geometry.corrections, patches, []);
+  for (const {weight, coarse, halved} of pairs) {
+    for (const name of ["opening", "shear"] as const) {
+      const out = tables[name];
+      places.forEach((place, j) => {
+        const [more, less] = [halved[j][name], coarse[place][name]];
+        const at = j * more.length;
+        for (let i = 0; i < more.length; i++) out[at + i] += CORRECTION * weight * (more[i] - less[i]);
+      });
+    }
+  }
+  return tables;
 }
 
 /** Where the corrections' wavenumbers stand among all. */
@@ -159,6 +164,6 @@ export function respond(
   const coarse = solved(COARSE, waves.beta);
   const halved = solved(HALVED, corrections.beta);
   const tables = coarseTables(geometry, patches, coarse);
-  addInterpolated(tables, correctionTables(geometry, patches, coarse, halved));
+  addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse, halved}]));
   return tables;
 }

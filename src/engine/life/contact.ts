@@ -118,6 +118,10 @@ function patternsAlong(plan: PassPlan, tables: ResponseTables): Patterns {
   const byOffset = byTerm.map(() => new Float64Array(plan.rows * allRows * loads));
   const across = loads / BLOCK.columns;
   const blocks = (plan.rows / BLOCK.offsets) * across;
+  const blockOf = Int32Array.from(
+    {length: plan.rows * loads},
+    (_, k) => Math.floor(Math.floor(k / loads) / BLOCK.offsets) * across + Math.floor((k % loads) / BLOCK.columns),
+  );
   const solved = new Uint8Array(count);
   const tipsMade = new Uint8Array(count * blocks);
   const stretchesMade = new Uint8Array(count * blocks);
@@ -142,8 +146,7 @@ function patternsAlong(plan: PassPlan, tables: ResponseTables): Patterns {
       }
     }
   };
-  const blockAt = (pattern: number, y: number, x: number): number =>
-    pattern * blocks + ((y / BLOCK.offsets) | 0) * across + ((x / BLOCK.columns) | 0);
+  const blockAt = (pattern: number, y: number, x: number): number => pattern * blocks + blockOf[y * loads + x];
   const make = (pattern: number, y: number, x: number, from: number, end: number): void => {
     if (!solved[pattern]) {
       const contact = {open, unit, systems: terms, tips: rows - segments, segments, loads};

@@ -35,9 +35,9 @@ export interface PassPlan {
   readonly odd: Float64Array;
 }
 
-/** Which wheels of the tables make up a train at which position, and how much each counts: one entry for each pair. */
+/** Which wheels of the tables make up a train at each position, and how much each counts: [position][place]. */
 export interface TrainPlaces {
-  readonly position: Int32Array;
+  readonly places: number; // a position; those not needed weigh nothing
   readonly wheel: Int32Array; // column of the tables
   readonly even: Float64Array; // weight for quantities even in x
   readonly odd: Float64Array;
@@ -135,7 +135,9 @@ function passPositions(trains: readonly Train[]): Float64Array {
 function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order: Int32Array} {
   const axles = wheels.map(w => w.x);
   const middle = -(Math.min(...axles) + Math.max(...axles)) / 2; // of the group's reference, its centre over the joint
-  if (!isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y}))) return {x, order: Int32Array.from(x.keys())};
+  const mirrored = x.every((v, j) => Math.abs(x[x.length - 1 - j] + v - 2 * middle) <= 2 * SAME);
+  if (!mirrored || !isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y})))
+    return {x, order: Int32Array.from(x.keys())};
   const half = x.filter(v => v <= middle + SAME);
   const there = [...half.keys()];
   const centred = half[half.length - 1] >= middle - SAME;
@@ -147,15 +149,19 @@ function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order
 const SAME = 1e-9;
 
 function trainPlaces({centres, firstWheel, axles}: Train, x: Float64Array): TrainPlaces {
-  const places = [...x].flatMap((position, j) =>
-    axles.flatMap(axle => positionWeights(centres, position + axle).map(place => [j, ...place] as const)),
-  );
-  return {
-    position: Int32Array.from(places, ([j]) => j),
-    wheel: Int32Array.from(places, ([, centre]) => firstWheel + centre),
-    even: Float64Array.from(places, ([, , even]) => even),
-    odd: Float64Array.from(places, ([, , , odd]) => odd),
-  };
+  const all = Array.from(x, position => axles.flatMap(axle => positionWeights(centres, position + axle)));
+  const places = Math.max(...all.map(own => own.length));
+  const wheel = new Int32Array(x.length * places);
+  const even = new Float64Array(wheel.length);
+  const odd = new Float64Array(wheel.length);
+  all.forEach((own, j) => {
+    own.forEach(([centre, evenWeight, oddWeight], i) => {
+      wheel[j * places + i] = firstWheel + centre;
+      even[j * places + i] = evenWeight;
+      odd[j * places + i] = oddWeight;
+    });
+  });
+  return {places, wheel, even, odd};
 }
 
 /** Cubic interpolation in wheel position: (centre, weight for even quantities, weight for odd ones). */

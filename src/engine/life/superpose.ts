@@ -13,7 +13,7 @@ export interface TableRows {
 
 /**
  * @param chosen  rows of the table, in the order wanted
- * @param out     [train][wave][row][position], overwritten
+ * @param out     [train][wave][row][position]; overwritten, but not beyond the last position
  */
 export function superpose(
   plan: PassPlan,
@@ -23,13 +23,16 @@ export function superpose(
   out: Float64Array,
 ): void {
   const waves = plan.terms / plan.trains.length;
-  out.fill(0);
   let to = 0;
-  for (const {position, wheel, [parity]: weight} of plan.trains) {
+  for (const {places, wheel, [parity]: weight} of plan.trains) {
     for (let k = 0; k < waves; k++) {
       for (const row of chosen) {
         const from = ((k * states + state) * rows + row) * columns;
-        for (let i = 0; i < wheel.length; i++) out[to + position[i]] += weight[i] * values[from + wheel[i]];
+        for (let x = 0, place = 0; x < plan.positions; x++) {
+          let sum = 0;
+          for (const end = place + places; place < end; place++) sum += weight[place] * values[from + wheel[place]];
+          out[to + x] = sum;
+        }
         to += plan.columns;
       }
     }

@@ -15,10 +15,10 @@ function plan(...wheels: Wheel[]) {
 test.each([
   ["one axle", [wheel(0)]],
   ["an axle ahead of the reference", [wheel(0.7)]],
-  ["three axles", [wheel(-1.4), wheel(0), wheel(1.4)]],
+  ["two axles", [wheel(-0.7), wheel(0.7)]],
 ])("a pass of %s is followed to its middle, the rest mirrored", (_, wheels) => {
   const {order, positions} = plan(...wheels);
-  expect(order.length).toBe(2 * positions - 1); // one position is in the middle
+  expect([2 * positions, 2 * positions - 1]).toContain(order.length); // a position in the middle is its own image
   expect([...order].reverse()).toEqual([...order]);
   expect(Math.max(...order)).toBe(positions - 1);
 });
@@ -31,11 +31,11 @@ test.each([
   expect([...order]).toEqual([...Array(positions).keys()]);
 });
 
-test("in the middle of the pass of one axle its wheel stands over the joint, elsewhere at most one solved wheel each", () => {
+test("in the middle of the pass of one axle its wheel stands over the joint, and everywhere it is at a solved place", () => {
   const {trains, positions} = plan(wheel(0));
   expect(trains.length).toBe(1);
-  const {position, wheel: column, even, odd} = trains[0];
-  expect([...position]).toEqual([...Array(positions).keys()]);
+  const {places, wheel: column, even, odd} = trains[0];
+  expect(places).toBe(1);
   expect([...column]).toEqual([...Array(positions).keys()].reverse());
   expect([...even]).toEqual(Array(positions).fill(1));
   expect([...odd]).toEqual([...Array(positions - 1).fill(-1), 1]); // before the joint shear has the other sign

@@ -135,9 +135,7 @@ function passPositions(trains: readonly Train[]): Float64Array {
 function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order: Int32Array} {
   const axles = wheels.map(w => w.x);
   const middle = -(Math.min(...axles) + Math.max(...axles)) / 2; // of the group's reference, its centre over the joint
-  const mirrored = x.every((v, j) => Math.abs(x[x.length - 1 - j] + v - 2 * middle) <= 2 * SAME);
-  if (!mirrored || !isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y})))
-    return {x, order: Int32Array.from(x.keys())};
+  if (!isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y}))) return {x, order: Int32Array.from(x.keys())};
   const half = x.filter(v => v <= middle + SAME);
   const there = [...half.keys()];
   const centred = half[half.length - 1] >= middle - SAME;

@@ -16,6 +16,7 @@ test.each([
   ["one axle", [wheel(0)]],
   ["an axle ahead of the reference", [wheel(0.7)]],
   ["two axles", [wheel(-0.7), wheel(0.7)]],
+  ["three axles", [wheel(-1.4), wheel(0), wheel(1.4)]],
 ])("a pass of %s is followed to its middle, the rest mirrored", (_, wheels) => {
   const {order, positions} = plan(...wheels);
   expect([2 * positions, 2 * positions - 1]).toContain(order.length); // a position in the middle is its own image

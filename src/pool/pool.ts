@@ -35,6 +35,9 @@ export interface Pool {
 /** Between two looks at the progress [ms]. */
 const LOOK_EVERY = 100;
 
+/** Of a thread's memory for objects that have just been made: there are few, its arrays lie elsewhere. */
+const YOUNG_MB = 8;
+
 /**
  * @param entry    a module that calls `serveTasks`: its path in Node, its address in a page
  * @param workers  ≥ 1
@@ -43,6 +46,7 @@ export function openPool(entry: string, workers: number): Pool {
   const pool = workerpool.pool(entry, {
     maxWorkers: workers,
     workerOpts: {type: "module"},
+    workerThreadOpts: {resourceLimits: {maxYoungGenerationSizeMb: YOUNG_MB}},
   });
   const close = async (): Promise<void> => void (await pool.terminate(true));
   return {

@@ -5,7 +5,7 @@
 import type {SurfaceExchange, WeatherRecord} from "../climate/index.ts";
 import {deriveBins, pavementTemperatures} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
-import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveCounts} from "../response/index.ts";
+import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
 import {isPath, modulusAt, type Section} from "../section/index.ts";
 import type {Traffic} from "../traffic/index.ts";
 import {patchesOf} from "./passPlan.ts";
@@ -44,7 +44,10 @@ export interface WavesTask extends Task {
   readonly waves: readonly number[]; // which of the mesh's wavenumbers
 }
 
-/** Growth per pass at one temperature. Needs the spring, its own coarse waves, then of each pair the coarse and halved ones. */
+/**
+ * Growth per pass at one temperature. Needs the spring; its own coarse waves, first those at the corrections' wavenumbers;
+ * then of each pair the coarse waves at these and the halved ones.
+ */
 export interface TrafficTask extends Task {
   readonly kind: "traffic";
   readonly request: ResponseRequest;
@@ -121,7 +124,6 @@ const FINEST_ACCURACY = 1e-3; // beyond it rounding in the small wavenumbers sho
 const COARSEST_ACCURACY = 0.05; // beyond it nothing gets coarser
 
 const REACH = 4; // wheels are followed so far from the joint; the model is longer [m]
-const COARSE_AT_ONCE = 5; // coarse waves to a task
 
 /** Times of tasks, a coarse wave on a section without interlayer being 1. */
 const WEIGHTS = {spring: 10, coarse: 1, halved: 4, passes: 6, thermal: 30, ordinary: 30, interlayer: 1.8};
@@ -194,7 +196,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
   const {name, section, treatment, temperatures, traffic, spring, accuracy} = of;
   const request: ResponseRequest = {section, accuracy, reach: REACH, patches: patchesOf(traffic, REACH)};
   const slower = section.layers.some(l => l.role === "interlayer") ? WEIGHTS.interlayer : 1;
-  const counts = waveCounts(section, accuracy);
+  const {corrected, between} = waveGroups(section, accuracy);
   const moduli = temperatures.map(t => section.layers.map(l => modulusAt(l.material, t)));
   const label = (t: number): string => `${name}, wheels at ${temperatures[t].toFixed(0)} °C`;
   const waves = (t: number, mesh: MeshOfPair, which: readonly number[]): number => {
@@ -212,27 +214,18 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
       waves: which,
     });
   };
-  const coarse = temperatures.map((): number[] => []);
-  const solveCoarse = (t: number): void => {
-    if (coarse[t].length) return;
-    for (let k = 0; k < counts.all; k += COARSE_AT_ONCE) {
-      const which = Array.from({length: Math.min(COARSE_AT_ONCE, counts.all - k)}, (_, i) => k + i);
-      coarse[t].push(waves(t, COARSE, which));
-    }
-  };
   const {nodes, weights} = correctionNodes(moduli.map(E => stiffness(section, E)));
-  const halved = nodes.map(t => {
-    solveCoarse(t);
-    return Array.from({length: counts.corrected}, (_, k) => waves(t, HALVED, [k]));
-  });
+  const coarse = temperatures.map((_, t) => (nodes.includes(t) ? waves(t, COARSE, corrected) : -1));
+  const halved = nodes.map(t => corrected.map((_, k) => waves(t, HALVED, [k])));
   temperatures.forEach((temperature, t) => {
-    solveCoarse(t);
+    if (coarse[t] < 0) coarse[t] = waves(t, COARSE, corrected);
+    const own = [coarse[t], ...between.map(which => waves(t, COARSE, which))];
     const used = nodes.map((node, i) => ({node, i})).filter(({i}) => weights[t][i] !== 0);
-    const needs = [spring[t], ...coarse[t], ...used.flatMap(({node, i}) => [...coarse[node], ...halved[i]])];
+    const needs = [spring[t], ...own, ...used.flatMap(({node, i}) => [coarse[node], ...halved[i]])];
     const weight = slower * WEIGHTS.passes * traffic.classes.length;
     const pairs = used.map(({i}) => weights[t][i]);
-    const own = {request, temperature, moduli: moduli[t], traffic, pairs};
-    add({kind: "traffic", treatment, label: label(t), weight, needs, ...own});
+    const task = {request, temperature, moduli: moduli[t], traffic, pairs};
+    add({kind: "traffic", treatment, label: label(t), weight, needs, ...task});
   });
 }
 

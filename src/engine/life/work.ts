@@ -19,6 +19,7 @@ import {
   tipLayers,
   transferSpring,
   type WaveValues,
+  waveGroups,
   waveSolver,
 } from "../response/index.ts";
 import {closureMaps} from "./closure.ts";
@@ -216,21 +217,24 @@ function tablesOf(
   geometry: Geometry,
   solve: Solve,
 ): ResponseTables {
-  const {patches, accuracy} = request;
+  const {patches, accuracy, section} = request;
   const values = inputs.slice(1).flatMap(piece => (piece.kind === "waves" ? piece.values : []));
-  const [all, corrected] = [geometry.waves.beta.length, geometry.corrections.beta.length];
-  const coarse = values.slice(0, all);
-  const solved = pairs.map((weight, i): SolvedPair => {
-    const from = all + i * (all + corrected);
-    return {weight, coarse: values.slice(from, from + all), halved: values.slice(from + all, from + all + corrected)};
+  const {corrected, between} = waveGroups(section, accuracy);
+  const take = (count: number): WaveValues[] => values.splice(0, count);
+  const own = take(geometry.waves.beta.length);
+  const order = [...corrected, ...between.flat()];
+  const coarse = own.map((_, k) => own[order.indexOf(k)]);
+  const known = own.slice(0, corrected.length);
+  const solved = pairs.map((weight): SolvedPair => {
+    return {weight, coarse: take(corrected.length), halved: take(corrected.length)};
   });
   const tables = coarseTables(geometry, patches, coarse);
-  const {correction, doubt} = correctionBetween(geometry, patches, coarse, solved);
+  const {correction, doubt} = correctionBetween(geometry, patches, known, solved);
   if (doubt <= DOUBT_ACCEPTED * accuracy) addInterpolated(tables, correction);
   else {
     const condition = {moduli, transfer: springOf(inputs).stiffness};
-    const halved = solve(request, condition, HALVED, [...geometry.corrections.beta.keys()]);
-    addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse, halved}]));
+    const halved = solve(request, condition, HALVED, [...corrected.keys()]);
+    addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse: known, halved}]));
   }
   return tables;
 }

@@ -4,7 +4,7 @@
  * them and as smooth, can be trusted.
  */
 import type {Geometry} from "./model.ts";
-import {correctedWaves, correctionTables, type SolvedPair} from "./respond.ts";
+import {correctionTables, type SolvedPair} from "./respond.ts";
 import type {Patch, ResponseTables, WaveValues} from "./tables.ts";
 
 export interface BetweenTables {
@@ -13,7 +13,7 @@ export interface BetweenTables {
 }
 
 /**
- * @param coarse  the coarse mesh's values at the temperature asked for, by wavenumber
+ * @param coarse  the coarse mesh's values at the temperature asked for, by the corrections' wavenumbers
  * @param pairs   their weights sum to 1
  */
 export function correctionBetween(
@@ -28,7 +28,7 @@ export function correctionBetween(
   for (const name of ["opening", "shear"] as const) {
     let largest = 0;
     let missed = 0;
-    for (const k of correctedWaves(geometry)) {
+    for (let k = 0; k < coarse.length; k++) {
       const own = coarse[k][name];
       const others = pairs.map(p => p.coarse[k][name]);
       for (let i = 0; i < own.length; i++) {

@@ -23,7 +23,7 @@ export {
   responseGeometry,
   stiffnesses,
   THERMAL_CASES,
-  waveCounts,
+  waveGroups,
 } from "./model.ts";
 export {
   antisymmetricPart,

@@ -53,10 +53,17 @@ export function meshSizes(
   };
 }
 
-/** Number of wavenumbers, and of those at which the halved mesh is solved too: a third. */
-export function waveCounts(section: Section, accuracy: number): {readonly all: number; readonly corrected: number} {
-  const corrected = Math.ceil(meshSizes(section, accuracy).waveCount / 3);
-  return {all: 3 * corrected, corrected};
+/**
+ * The wavenumbers in groups, by their places: those at which the halved mesh is solved too, a third of all, and the others.
+ * Chebyshev roots: those of a third as many are every third of them.
+ */
+export function waveGroups(
+  section: Section,
+  accuracy: number,
+): {readonly corrected: readonly number[]; readonly between: readonly (readonly number[])[]} {
+  const third = Math.ceil(meshSizes(section, accuracy).waveCount / 3);
+  const [before, corrected, after] = [0, 1, 2].map(first => Array.from({length: third}, (_, k) => 3 * k + first));
+  return {corrected, between: [before, after]};
 }
 
 /** The model ends so far from the joint [m] or 2½ slabs, whichever is farther, always in the middle of a slab. */
@@ -83,7 +90,7 @@ function crackWay({layers}: Section): CrackWay {
 
 export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
   const {rowSize, finest, crackStep} = meshSizes(section, options.accuracy);
-  const counts = waveCounts(section, options.accuracy);
+  const {corrected} = waveGroups(section, options.accuracy);
   const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
   const thermal = options.reach === 0;
   const model = (halved: MeshOptions["halved"]): LineModel =>
@@ -100,9 +107,8 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
     );
   const coarse = model(false);
   const space = stateSpace(coarse, cracks);
-  const waves = wavenumbers(counts.all, waveScale(section), LAST_WAVE);
-  // Chebyshev roots: those of a third as many are every third of them.
-  const corrections = {...waves, beta: waves.beta.filter((_, k) => k % 3 === 1)};
+  const waves = wavenumbers(3 * corrected.length, waveScale(section), LAST_WAVE);
+  const corrections = {...waves, beta: Float64Array.from(corrected, k => waves.beta[k])};
   return {
     section,
     meshes: [

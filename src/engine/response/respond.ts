@@ -83,8 +83,8 @@ const CORRECTION = 2;
 /** One temperature at which both meshes are solved. */
 export interface SolvedPair {
   readonly weight: number; // of this one in a sum over some of them [–]
-  readonly coarse: readonly WaveValues[]; // by wavenumber
-  readonly halved: readonly WaveValues[]; // by the corrections' wavenumbers
+  readonly coarse: readonly WaveValues[]; // by the corrections' wavenumbers
+  readonly halved: readonly WaveValues[]; // the same
 }
 
 /** What the halved mesh adds, at the wavenumbers of `geometry.corrections`: the weighted sum of what it adds in each pair. */
@@ -93,13 +93,12 @@ export function correctionTables(
   patches: readonly Patch[],
   pairs: readonly SolvedPair[],
 ): ResponseTables {
-  const places = correctedWaves(geometry);
   const tables = tablesOf(geometry, geometry.corrections, patches, []);
   for (const {weight, coarse, halved} of pairs) {
     for (const name of ["opening", "shear"] as const) {
       const out = tables[name];
-      places.forEach((place, j) => {
-        const [more, less] = [halved[j][name], coarse[place][name]];
+      halved.forEach((own, j) => {
+        const [more, less] = [own[name], coarse[j][name]];
         const at = j * more.length;
         for (let i = 0; i < more.length; i++) out[at + i] += CORRECTION * weight * (more[i] - less[i]);
       });
@@ -164,6 +163,7 @@ export function respond(
   const coarse = solved(COARSE, waves.beta);
   const halved = solved(HALVED, corrections.beta);
   const tables = coarseTables(geometry, patches, coarse);
-  addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse, halved}]));
+  const corrected = correctedWaves(geometry).map(k => coarse[k]);
+  addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse: corrected, halved}]));
   return tables;
 }

@@ -13,10 +13,10 @@ import {
   respond,
   settledOpening,
   stateSpace,
-  stateZones,
   stiffnesses,
   tipDepths,
   wheelLoads,
+  zonesOf,
 } from "../../src/engine/response/index.ts";
 import {buildMesh, type Section} from "../../src/engine/section/index.ts";
 import type {Comparison} from "../table.ts";
@@ -136,7 +136,7 @@ function tipStrains(section: Section, length: number) {
       Math.sqrt(section.shearWeight) * tables.shear[(state * 6 + UNDERSIDE) * CENTRES.length + r],
     ) / modulus;
   const S = condense(model, stiffnesses(section, condition), 0);
-  const zones = stateZones(model, space, pathMaterial(section, model, condition), space.states[state]);
+  const zones = zonesOf(model, space, pathMaterial(section, model, condition))(space.states[state]);
   const exact = nodeByNode(model, S, k => k > space.underside[1], zones[UNDERSIDE]!.opening, section.joint.facesTouch);
   const each = (f: (r: number) => number): number[] => [...CENTRES.keys()].map(f);
   return {

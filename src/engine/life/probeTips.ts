@@ -9,11 +9,11 @@ import {
   type Modes,
   pathMaterial,
   type StateSpace,
-  stateZones,
   TIPS,
   type Tip,
   type TipZones,
   tipClosure,
+  zonesOf,
 } from "../response/index.ts";
 
 /** Tractions are means over the process zone ahead of the tip, extrapolated to zero element size. */
@@ -95,8 +95,9 @@ export function tipsOf(
 ): ProbeTips {
   const found = meshes.map(({model, space}, m) => {
     const material = pathMaterial(section, model, condition);
-    const shear = stateZones(model, space, material, space.states[states.state]);
-    const opening = stateZones(model, space, material, space.states[states.opening]);
+    const zones = zonesOf(model, space, material);
+    const shear = zones(space.states[states.state]);
+    const opening = zones(space.states[states.opening]);
     const {solution} = fields[m];
     return TIPS.map(
       (

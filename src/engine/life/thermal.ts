@@ -13,12 +13,12 @@ import {
   pathMaterial,
   type StateSpace,
   type StrainCase,
-  stateZones,
   stiffnesses,
   sweepStates,
   symmetricPart,
   THERMAL_CASES,
   TIPS,
+  zonesOf,
 } from "../response/index.ts";
 import {interfaceDepths, isPath, type Section} from "../section/index.ts";
 import {closureMaps, resolveClosure} from "./closure.ts";
@@ -82,7 +82,7 @@ export function thermalResponse(geometry: Geometry): ThermalResponse {
     const material = pathMaterial(section, model, condition);
     const S = condense(model, stiffnesses(section, condition), 0, cases);
     const tableau = symmetricPart(model, S, {count: 0, values: new Float64Array(0)}, [faceSegment(model)]);
-    const combinations = space.states.map(state => openingCombinations(stateZones(model, space, material, state)));
+    const combinations = space.states.map(zonesOf(model, space, material)).map(openingCombinations);
     sweepStates(
       model.kernel,
       space,

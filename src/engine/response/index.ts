@@ -58,11 +58,11 @@ export {
   type Combination,
   openingCombinations,
   shearCombinations,
-  stateZones,
   sweepStates,
   TIPS,
   type Tip,
   type TipZones,
+  zonesOf,
 } from "./sweep.ts";
 export {
   addInterpolated,

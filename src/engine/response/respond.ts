@@ -8,7 +8,7 @@ import {condense, type LineModel} from "./line.ts";
 import {type Wavenumbers, wheelLoads} from "./loads.ts";
 import {type Condition, type Geometry, pathMaterial, stiffnesses} from "./model.ts";
 import {antisymmetricPart, contactSegments, type SurfaceLoads, symmetricPart} from "./parts.ts";
-import {openingCombinations, shearCombinations, stateZones, sweepStates} from "./sweep.ts";
+import {openingCombinations, shearCombinations, sweepStates, zonesOf} from "./sweep.ts";
 import {addInterpolated, emptyTables, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
 
 /** Index into `Geometry.meshes`. */
@@ -26,7 +26,7 @@ export function waveSolver(
   const {model, space} = meshes[mesh];
   const stiff = stiffnesses(section, condition);
   const material = pathMaterial(section, model, condition);
-  const zones = space.states.map(state => stateZones(model, space, material, state));
+  const zones = space.states.map(zonesOf(model, space, material));
   const openings = zones.map(openingCombinations);
   const shears = zones.map(shearCombinations);
   const segments = contactSegments(model, section.joint.facesTouch);

@@ -30,44 +30,53 @@ export interface TipZones {
   readonly element: number; // of the path, ahead of the tip
 }
 
-/** Zones of a state's tips; null where there is no such tip (no interlayer, or interlayer through). */
-export function stateZones(
+/**
+ * Zones of a state's tips, at one set of moduli; null where there is no such tip (no interlayer, or interlayer through).
+ * Many states share a zone: what lies beyond its end does not matter.
+ */
+export function zonesOf(
   model: LineModel,
   space: StateSpace,
   material: PathMaterial,
-  state: CrackState,
-): (TipZones | null)[] {
+): (state: CrackState) => (TipZones | null)[] {
   const {path} = model;
   const hasInterlayer = space.undersideNode < space.mouthNode;
-  const underside = space.underside[state.underside];
-  const surface = space.surface[state.surface];
-  const lowerBroken = state.underside > 0 || (state.through && hasInterlayer);
-  const elements = tipElements(space, state);
+  const known = new Map<string, TipZones>();
   const make = (
-    which: number,
+    element: number | null,
     direction: 1 | -1,
     front: number,
     brokenBehind: boolean,
     brokenBeyondFront: boolean,
   ): TipZones | null => {
-    const element = elements[which];
     if (element === null) return null;
     const tip = direction > 0 ? 2 * element : 2 * element + 2;
     const limit = nextInterface(material, element, direction, front);
     const brokenBeyond = limit === front && brokenBeyondFront;
-    const request = {tip, direction, length: material.zoneLength[element], limit, brokenBehind, brokenBeyond};
-    return {
+    const length = material.zoneLength[element];
+    const within = Math.abs(path[limit - 2 * direction].z - path[tip].z) >= length; // whole elements short of the limit
+    const key = `${tip} ${direction} ${brokenBehind} ${within ? "within" : `${limit} ${brokenBeyond}`}`;
+    const request = {tip, direction, length, limit, brokenBehind, brokenBeyond};
+    const zones = known.get(key) ?? {
       opening: zone(path, {...request, modulus: material.opening}),
       shear: zone(path, {...request, modulus: material.shear}),
       layer: material.layer[element],
       element,
     };
+    known.set(key, zones);
+    return zones;
   };
-  return [
-    make(0, -1, space.undersideNode, state.interlayer > 0, state.underside > 0),
-    make(1, -1, surface, lowerBroken, state.surface > 0),
-    make(2, 1, underside, state.surface > 0, lowerBroken),
-  ];
+  return state => {
+    const underside = space.underside[state.underside];
+    const surface = space.surface[state.surface];
+    const lowerBroken = state.underside > 0 || (state.through && hasInterlayer);
+    const [first, second, third] = tipElements(space, state);
+    return [
+      make(first, -1, space.undersideNode, state.interlayer > 0, state.underside > 0),
+      make(second, -1, surface, lowerBroken, state.surface > 0),
+      make(third, 1, underside, state.surface > 0, lowerBroken),
+    ];
+  };
 }
 
 /** The node where the material of `element` ends in the given direction, or `front` when that comes first. */

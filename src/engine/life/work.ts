@@ -26,7 +26,7 @@ import {closureMaps} from "./closure.ts";
 import {type Lane, laneOf, wander} from "./lane.ts";
 import {ordinaryLives} from "./ordinary.ts";
 import {passAdvance, tipLaws} from "./passes.ts";
-import {passPlan} from "./passPlan.ts";
+import {type PassPlan, passPlan} from "./passPlan.ts";
 import type {LifeTask, ResponseRequest, ThermalTask, TrafficTask, WavesTask} from "./plan.ts";
 import {type CrackGrid, crackGrid} from "./rates.ts";
 import {
@@ -100,6 +100,7 @@ export type LifeWorker = (
 export function lifeWorker(): LifeWorker {
   const geometries = remembering<Geometry>(REMEMBERED_GEOMETRIES);
   const solvers = remembering<(beta: number) => WaveValues>(REMEMBERED_SOLVERS);
+  const plans = remembering<PassPlan[]>(REMEMBERED_PLANS);
   const geometryOf = ({section, accuracy, reach}: ResponseRequest): Geometry =>
     geometries(JSON.stringify([section, String(section.slabFriction), accuracy, reach]), () =>
       responseGeometry(section, {accuracy, reach}),
@@ -119,6 +120,12 @@ export function lifeWorker(): LifeWorker {
     const {beta} = mesh === COARSE ? geometry.waves : geometry.corrections;
     return waves.map(k => solver(beta[k]));
   };
+  const plansOf: Tools["plansOf"] = ({traffic, request: {patches}}, {waves}, lane) => {
+    const wheels = traffic.classes.map(c => c.wheels);
+    return plans(JSON.stringify([wheels, patches.map(p => p.length), waves.scale, waves.beta.length]), () =>
+      traffic.classes.map(c => passPlan(c, {patches, waves}, lane)),
+    );
+  };
   return (task, inputs, onProgress = () => true) => {
     if (!onProgress(0)) throw new Cancelled();
     switch (task.kind) {
@@ -127,7 +134,7 @@ export function lifeWorker(): LifeWorker {
       case "waves":
         return wavesPiece(task, inputs, solve);
       case "traffic":
-        return trafficPiece(task, inputs, geometryOf(task.request), solve, onProgress);
+        return trafficPiece(task, inputs, {geometry: geometryOf(task.request), solve, plansOf}, onProgress);
       case "thermal":
         return thermalPiece(task);
       case "ordinary":
@@ -138,6 +145,7 @@ export function lifeWorker(): LifeWorker {
 
 const REMEMBERED_GEOMETRIES = 3; // some megabytes each
 const REMEMBERED_SOLVERS = 4;
+const REMEMBERED_PLANS = 2;
 
 /** Keeps the last few values made. */
 function remembering<Value>(most: number): (key: string, make: () => Value) => Value {
@@ -158,6 +166,14 @@ type Solve = (
   waves: readonly number[],
 ) => WaveValues[];
 
+/** What a worker keeps for its tasks. */
+interface Tools {
+  readonly geometry: Geometry;
+  readonly solve: Solve;
+  /** By class. */
+  readonly plansOf: (task: TrafficTask, geometry: Geometry, lane: Lane) => readonly PassPlan[];
+}
+
 function springOf(inputs: readonly LifePiece[]): TransferSpring {
   const [spring] = inputs;
   if (spring?.kind !== "spring") throw new Error("the first input of a task on waves is its spring");
@@ -171,8 +187,7 @@ function wavesPiece({request, moduli, mesh, waves}: WavesTask, inputs: readonly 
 function trafficPiece(
   task: TrafficTask,
   inputs: readonly LifePiece[],
-  geometry: Geometry,
-  solve: Solve,
+  {geometry, solve, plansOf}: Tools,
   onProgress: (part: number) => boolean,
 ): TrafficPiece {
   const {request, moduli, traffic, treatment, temperature} = task;
@@ -186,8 +201,9 @@ function trafficPiece(
   const advance: Float64Array[] = [];
   const peak: Float64Array[] = [];
   const unsettled: number[] = [];
+  const plans = plansOf(task, geometry, lane);
   traffic.classes.forEach((loadClass, k) => {
-    const pass = passAdvance(passPlan(loadClass, tables, lane), tables, rules);
+    const pass = passAdvance(plans[k], tables, rules);
     advance.push(wander(lane, loadClass.wanderDeviation, laws.length, pass.advance));
     peak.push(pass.peak);
     unsettled.push(pass.unsettled);

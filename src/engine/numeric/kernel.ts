@@ -93,18 +93,26 @@ export function eliminate(kernel: Kernel, front: number, n: number, start: numbe
  * The Schur complement of a packed matrix on all but its first `count` unknowns.
  *
  * @param kernel its memory is overwritten
- * @param A      of order n
+ * @param n      order of the matrix
+ * @param fill   adds the matrix into M from `front` on, all zeros before
  * @returns packed, of order n − count
  * @throws InputError as `eliminate`
  */
-export function eliminateFront(kernel: Kernel, A: Float64Array, n: number, count: number): Float64Array {
+export function eliminateFront(
+  kernel: Kernel,
+  n: number,
+  count: number,
+  fill: (M: Float64Array, front: number) => void,
+): Float64Array {
   const left = n - count;
   const front = 2 * Math.ceil(left / 4); // behind the order in which the rest is gathered
   const result = front + packedLength(n);
   kernel.reserve(result + packedLength(left));
-  kernel.doubles.set(A, front);
-  for (let k = 0; k < left; k++) kernel.integers[k] = count + k;
+  const {doubles: M, integers} = kernel;
+  M.fill(0, front, result);
+  fill(M, front);
+  for (let k = 0; k < left; k++) integers[k] = count + k;
   eliminate(kernel, front, n, 0, count);
   kernel.gather(result, front, left, 0);
-  return kernel.doubles.slice(result, result + packedLength(left));
+  return M.slice(result, result + packedLength(left));
 }

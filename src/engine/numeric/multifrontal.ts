@@ -214,13 +214,15 @@ function heights(order: Int32Array, children: Int32Array, stack: Uint8Array): [n
  *
  * @param kernel  its memory is overwritten
  * @param matrix  fills `out` (row-major, order = the element's unknowns, lower triangle suffices) for element k
- * @returns the Schur complement on the kept unknowns, full symmetric, row-major, in the order of `plan.kept`
+ * @param S       overwritten with the Schur complement on the kept unknowns, full symmetric, row-major, in the order of
+ *                `plan.kept`
  * @throws InputError "domain" when a pivot is not positive: the matrix is not positive definite
  */
 export function runElimination(
   plan: Plan,
   kernel: Kernel,
   matrix: (element: number, out: Float64Array) => void,
+  S: Float64Array = new Float64Array(plan.kept.length ** 2),
 ): Float64Array {
   const {order, eliminated, children, stack, maps} = plan;
   // Memory: one element's matrix, the maps, the two stacks.
@@ -257,7 +259,6 @@ export function runElimination(
 
   const n = plan.kept.length;
   const root = order.length - 1;
-  const S = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
     const row = at[root] + packedRow(eliminated[root] + i) + PANEL * eliminated[root];
     for (let j = 0; j <= i; j++) {

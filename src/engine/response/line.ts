@@ -76,6 +76,7 @@ export function lineModel(mesh: Mesh, cases = 0, kernel: Kernel = threadKernel()
 /**
  * @param beta   wavenumber β [1/m]; 0 is plane strain
  * @param cases  as many as the model was made for; only with β = 0
+ * @param S      overwritten and returned
  * @returns symmetric matrix of order model.size, row-major [N/m per m]; the columns of load cases hold minus the loads
  */
 export function condense(
@@ -83,12 +84,13 @@ export function condense(
   stiff: Stiffnesses,
   beta: number,
   cases: readonly StrainCase[] = [],
+  S: Float64Array = new Float64Array(model.size ** 2),
 ): Float64Array {
   const {grid, layerOfRow, springs} = model.mesh;
   const body = new Float64Array(24 * 24);
   const load = new Float64Array(24);
   const n = 24 + cases.length;
-  return runElimination(model.plan, model.kernel, (k, out) => {
+  const matrix = (k: number, out: Float64Array): void => {
     if (k >= grid.elements.length) {
       fillSpring(springs[k - grid.elements.length], stiff, out);
       return;
@@ -113,7 +115,8 @@ export function condense(
       initialStrainLoad(dx, dz, stiff.lame[layer], {middle, change}, load);
       for (let i = 0; i < 24; i++) out[(24 + q) * n + i] = -load[i];
     });
-  });
+  };
+  return runElimination(model.plan, model.kernel, matrix, S);
 }
 
 function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {

@@ -3,7 +3,7 @@
  * symmetric (opening): U on the path, tied or free; antisymmetric (shear): V and W on the path, tied or free.
  * All else on the line, the face and the surface is eliminated with its own conditions.
  */
-import {eliminateFront, PANEL, packedLength, packedRow} from "../numeric/index.ts";
+import {eliminateFront, PANEL, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
 import {addPressure} from "./loads.ts";
 
@@ -137,29 +137,33 @@ function reduce(model: LineModel, S: Float64Array, {keep, held, loads, segments,
   const order = Int32Array.from([...go, ...keep]);
   const n = order.length;
   const right = loads.count + model.loads.length + segments.length;
-  const A = new Float64Array(packedLength(n + right));
   const position = new Int32Array(model.size).fill(-1);
   order.forEach((k, i) => {
     position[k] = i;
-    const row = packedRow(i);
-    for (let j = 0; j <= i; j++) A[row + PANEL * j] = S[k * model.size + order[j]];
-    A[row + PANEL * i] += spring(k);
   });
-  const put = (load: number, place: number, force: number): void => {
-    if (position[place] >= 0) A[packedRow(n + load) + PANEL * position[place]] -= force;
+  const fill = (A: Float64Array, front: number): void => {
+    order.forEach((k, i) => {
+      const row = front + packedRow(i);
+      for (let j = 0; j <= i; j++) A[row + PANEL * j] = S[k * model.size + order[j]];
+      A[row + PANEL * i] += spring(k);
+    });
+    const put = (load: number, place: number, force: number): void => {
+      if (position[place] >= 0) A[front + packedRow(n + load) + PANEL * position[place]] -= force;
+    };
+    for (let r = 0; r < loads.count; r++)
+      for (let s = 0; s < model.surface.length; s++)
+        put(r, model.surface[s], loads.values[r * model.surface.length + s]);
+    model.loads.forEach((place, q) => {
+      for (const k of order) put(loads.count + q, k, -S[place * model.size + k]);
+    });
+    segments.forEach(({unknowns, shares}, s) => {
+      unknowns.forEach((place, i) => void put(right - segments.length + s, place, shares[i]));
+    });
   };
-  for (let r = 0; r < loads.count; r++)
-    for (let s = 0; s < model.surface.length; s++) put(r, model.surface[s], loads.values[r * model.surface.length + s]);
-  model.loads.forEach((place, q) => {
-    for (const k of order) put(loads.count + q, k, -S[place * model.size + k]);
-  });
-  segments.forEach(({unknowns, shares}, s) => {
-    unknowns.forEach((place, i) => void put(right - segments.length + s, place, shares[i]));
-  });
   return {
     unknowns: keep.length,
     loads: right,
     segmentLengths: segments.map(s => s.length),
-    packed: eliminateFront(model.kernel, A, n + right, go.length),
+    packed: eliminateFront(model.kernel, n + right, go.length, fill),
   };
 }

@@ -32,8 +32,9 @@ export function waveSolver(
   const segments = contactSegments(model, section.joint.facesTouch);
   const even = allWheels(model, patches, "symmetric");
   const odd = allWheels(model, patches, "antisymmetric");
+  const S = new Float64Array(model.size ** 2); // megabytes: used again
   return beta => {
-    const S = condense(model, stiff, beta);
+    condense(model, stiff, beta, [], S);
     const gathered = (
       tableau: ReturnType<typeof symmetricPart>,
       perNode: 1 | 2,

@@ -7,4 +7,5 @@ export {
   repeatingRainflow,
   repeatingRainflowDamage,
   turningPoints,
+  withNext,
 } from "./rainflow.ts";

@@ -15,12 +15,27 @@ export function turningPoints(series: Float64Array): Float64Array {
   for (let i = 0; i < series.length; i++) {
     const x = series[i];
     if (!Number.isFinite(x)) throw notFinite(i, x);
-    if (count > 0 && x === points[count - 1]) continue;
-    const onward = count > 1 && x > points[count - 1] === points[count - 1] > points[count - 2];
-    if (onward) count--;
-    points[count++] = x;
+    count = withNext(points, count, x);
   }
   return points.slice(0, count);
+}
+
+/**
+ * Takes up the next value of a series into its turning points, so that a long series need never be stored.
+ *
+ * @param points  the turning points of all values before, the first `count` entries; written at or just before `count`
+ * @returns       their new number
+ */
+export function withNext(points: Float64Array, count: number, x: number): number {
+  if (count === 0) {
+    points[0] = x;
+    return 1;
+  }
+  const last = points[count - 1];
+  if (x === last) return count;
+  const onward = count > 1 && x > last === last > points[count - 2];
+  points[onward ? count - 1 : count] = x;
+  return onward ? count : count + 1;
 }
 
 /**

@@ -92,3 +92,49 @@ export function resolveClosure(
     out[tip] = crack >= 0 && closed & (1 << crack) ? 0 : opening(state, tip);
   }
 }
+
+/** Tractions under three unit cases, by set of closed tips. */
+export interface OpeningForms {
+  readonly cracked: number; // bits of the tips that have a crack
+  readonly values: Float64Array; // [set of closed tips][tip][case], 0 at closed tips; unused where a tip has no crack
+}
+
+/** @param opening [state][tip][case], three tips and three cases */
+export function openingForms(map: ClosureMap, opening: Float64Array): OpeningForms {
+  const cracked = map.crackOfTip.reduce((bits, crack, tip) => bits | (crack >= 0 ? 1 << tip : 0), 0);
+  const values = new Float64Array(8 * 9);
+  for (let tips = 0; tips < 8; tips++) {
+    if (tips & ~cracked) continue;
+    const closed = map.crackOfTip.reduce((bits, crack, tip) => bits | (tips & (1 << tip) ? 1 << crack : 0), 0);
+    const state = 9 * map.substate[closed];
+    values.set(opening.subarray(state, state + 9), 9 * tips);
+    for (let tip = 0; tip < 3; tip++) if (tips & (1 << tip)) values.fill(0, 9 * tips + 3 * tip, 9 * tips + 3 * tip + 3);
+  }
+  return {cracked, values};
+}
+
+/**
+ * Tips of the cracks that `resolveClosure` closes, for tractions x·first + y·second + z·third: the same without a call for
+ * each traction, as a record has many hours.
+ *
+ * @returns bits of the closed tips
+ */
+export function closedTips({cracked, values}: OpeningForms, x: number, y: number, z: number): number {
+  let closed = 0;
+  for (;;) {
+    const open = cracked & ~closed;
+    const at = 9 * closed;
+    let least = 0;
+    let worst = 0;
+    for (let tip = 0, k = at; tip < 3; tip++, k += 3) {
+      if (!(open & (1 << tip))) continue;
+      const traction = values[k] * x + values[k + 1] * y + values[k + 2] * z;
+      if (traction < least * (1 + ALIKE)) {
+        least = traction;
+        worst = 1 << tip;
+      }
+    }
+    if (!worst) return closed;
+    closed |= worst;
+  }
+}

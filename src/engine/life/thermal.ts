@@ -3,7 +3,7 @@
  * record, closure decided, cycles counted, growth law applied. Theory: docs/theory/life.md.
  */
 import type {PavementTemperatures} from "../climate/index.ts";
-import {repeatingRainflow, repeatingRainflowDamage} from "../crack/index.ts";
+import {repeatingRainflow, repeatingRainflowDamage, withNext} from "../crack/index.ts";
 import {
   type Condition,
   condense,
@@ -21,7 +21,7 @@ import {
   zonesOf,
 } from "../response/index.ts";
 import {interfaceDepths, isPath, type Section} from "../section/index.ts";
-import {closureMaps, resolveClosure} from "./closure.ts";
+import {type ClosureMap, closedTips, closureMaps, openingForms} from "./closure.ts";
 import type {TipLaw} from "./passes.ts";
 
 export interface ThermalResponse {
@@ -142,36 +142,61 @@ export function thermalGrowth(
   const maps = closureMaps(space);
   const advance = new Float64Array(states * TIPS.length);
   const largestRange = new Float64Array(states * TIPS.length);
-  const series = TIPS.map(() => new Float64Array(hours));
+  const turns = TIPS.map(() => new Float64Array(hours));
   const stack = new Float64Array(hours + 1);
-  const tips = new Float64Array(TIPS.length);
   const perYear = HOURS_PER_YEAR / hours;
   for (let s = 0; s < states; s++) {
-    for (let h = 0; h < hours; h++) {
-      const [mean, gradient, overlay] = [history.slabMean[h], history.slabGradient[h], history.overlayMean[h]];
-      resolveClosure(
-        maps[s],
-        (state, tip) => {
-          const k = (state * TIPS.length + tip) * THERMAL_CASES;
-          return opening[k] * mean + opening[k + 1] * gradient + opening[k + 2] * overlay;
-        },
-        tips,
-      );
-      for (let tip = 0; tip < TIPS.length; tip++) {
-        const law = laws[s * TIPS.length + tip];
-        series[tip][h] = law ? Math.max(tips[tip], 0) / law.planeStrainModulus : 0;
-      }
-    }
-    series.forEach((strain, tip) => {
+    const counts = openingTurns(maps[s], opening, history, turns);
+    for (let tip = 0; tip < TIPS.length; tip++) {
       const k = s * TIPS.length + tip;
       const law = laws[k];
-      if (!law) return;
-      advance[k] = perYear * law.coefficient * repeatingRainflowDamage(strain, hours, law.exponent, stack);
+      if (!law) continue;
+      const strain = turns[tip].subarray(0, counts[tip]);
+      for (let i = 0; i < strain.length; i++) strain[i] /= law.planeStrainModulus;
+      advance[k] = perYear * law.coefficient * repeatingRainflowDamage(strain, strain.length, law.exponent, stack);
       const [low, high] = bounds(strain);
       largestRange[k] = high - low;
-    });
+    }
   }
   return {advance, largestRange};
+}
+
+/**
+ * Turning points of a state's opening tractions over the record, with closure, compression counted as none [Pa]. Cycles
+ * need no more than these, and they are about a sixth of the hours.
+ *
+ * @param turns  by tip, each as long as the record; overwritten
+ * @returns      how many there are, by tip
+ */
+function openingTurns(
+  map: ClosureMap,
+  opening: Float64Array,
+  history: ThermalHistory,
+  [lower, middle, upper]: readonly Float64Array[],
+): readonly [number, number, number] {
+  const {slabMean, slabGradient, overlayMean} = history;
+  const forms = openingForms(map, opening);
+  const {cracked, values} = forms;
+  const [a0, a1, a2, b0, b1, b2, c0, c1, c2] = values; // all cracks open
+  let [na, nb, nc] = [0, 0, 0];
+  for (let h = 0; h < slabMean.length; h++) {
+    const mean = slabMean[h];
+    const gradient = slabGradient[h];
+    const overlay = overlayMean[h];
+    let a = a0 * mean + a1 * gradient + a2 * overlay;
+    let b = b0 * mean + b1 * gradient + b2 * overlay;
+    let c = c0 * mean + c1 * gradient + c2 * overlay;
+    if (cracked & ((a < 0 ? 1 : 0) | (b < 0 ? 2 : 0) | (c < 0 ? 4 : 0))) {
+      const at = TIPS.length * THERMAL_CASES * closedTips(forms, mean, gradient, overlay);
+      a = values[at] * mean + values[at + 1] * gradient + values[at + 2] * overlay;
+      b = values[at + 3] * mean + values[at + 4] * gradient + values[at + 5] * overlay;
+      c = values[at + 6] * mean + values[at + 7] * gradient + values[at + 8] * overlay;
+    }
+    na = withNext(lower, na, Math.max(a, 0));
+    nb = withNext(middle, nb, Math.max(b, 0));
+    nc = withNext(upper, nc, Math.max(c, 0));
+  }
+  return [na, nb, nc];
 }
 
 /** Tip strain of one state without closure over the record, and its cycles. */

@@ -1,5 +1,6 @@
+import fc from "fast-check";
 import {describe, expect, test} from "vitest";
-import {closureMaps, resolveClosure} from "../../../src/engine/life/closure.ts";
+import {closedTips, closureMaps, openingForms, resolveClosure} from "../../../src/engine/life/closure.ts";
 import type {CrackState, StateSpace} from "../../../src/engine/response/index.ts";
 
 /** Two lengths of each crack, no mesh behind it. */
@@ -85,5 +86,23 @@ describe("closure of cracks", () => {
     resolveClosure(map, opening, out);
     expect(out[1]).toBe(0);
     expect(out[2]).toBe(6);
+  });
+
+  test("sums of three cases are closed as tractions asked for one by one", () => {
+    const number = fc.double({min: -1, max: 1, noNaN: true});
+    const three = fc.tuple(number, number, number);
+    const openings = fc.array(number, {minLength: 8 * 9, maxLength: 8 * 9});
+    fc.assert(
+      fc.property(fc.boolean(), fc.nat(7), openings, three, (interlayer, state, values, [x, y, z]) => {
+        const t = space(interlayer);
+        const map = closureMaps(t)[state % t.states.length];
+        const opening = Float64Array.from(values);
+        const sum = (v: Float64Array, k: number): number => v[k] * x + v[k + 1] * y + v[k + 2] * z;
+        resolveClosure(map, (of, tip) => sum(opening, 9 * of + 3 * tip), out);
+        const forms = openingForms(map, opening);
+        const closed = closedTips(forms, x, y, z);
+        for (let tip = 0; tip < 3; tip++) expect(sum(forms.values, 9 * closed + 3 * tip)).toBeCloseTo(out[tip], 15);
+      }),
+    );
   });
 });

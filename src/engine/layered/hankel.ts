@@ -1,27 +1,13 @@
 import {InputError} from "../errors.ts";
-import {besselJ01} from "./bessel.ts";
 import {gaussLegendre} from "./gauss.ts";
 import {type Cylindrical, halfSpaceResponse} from "./halfspace.ts";
-import {AMPLITUDES, FIELDS, fieldAmplitudes, type Stack, solveWavenumber, workLength} from "./spectrum.ts";
+import {CUT, decayLength, INTEGRALS, type Ring, sumsOverWavenumbers} from "./quadrature.ts";
+import type {Stack} from "./spectrum.ts";
 
-/** Where a response is wanted: at a distance from the axis of a load of some radius, at a depth, in a layer. */
-export interface Ring {
-  readonly radius: number; // of the load [m]
-  readonly distance: number; // from its axis [m]
-  readonly depth: number; // [m]
-  readonly layer: number;
-  readonly top: number; // depth of the layer's top [m]
-}
-
-/**
- * Integrands fall at least as e^{−m·d}, with d the depth, or 2h₁ − depth in the first layer once the half-space part
- * is taken out. Cut at m·d = 44: e⁻⁴⁴ = 8e-20, which leaves room for polynomial factors.
- */
-const CUT = 44;
 /** Smallest panel edge times total thickness: features of the spectrum are at m·H ≥ E₁/E₂ ≥ 1e-5 or so. */
 const FIRST_EDGE = 1e-6;
 /** Largest advance of the Bessel functions' phase m·(r + a) over a panel [rad]: with 16 nodes error about 1e-13. */
-const PHASE = 9;
+const PHASE = 18;
 const COARSE = gaussLegendre(16);
 const FINE = gaussLegendre(22);
 const MOST_NODES = 400_000;
@@ -29,18 +15,18 @@ const MOST_NODES = 400_000;
 const TOLERANCE = 1e-8;
 
 interface HankelResult {
-  readonly values: Map<Ring, Cylindrical>;
+  readonly values: readonly (readonly Cylindrical[])[]; // by stack and ring
   readonly wavenumbers: number;
-  readonly residual: number;
+  readonly residual: number; // largest of all stacks
 }
 
 /**
- * Inverse Hankel transforms for all rings, under unit pressure:
+ * Inverse Hankel transforms for all rings, under unit pressure, for stacks that differ in moduli and springs only:
  *
  *   2G·w = ∫ a J₁(ma)·W̃ J₀(mr) dm/m,  σz = ∫ a J₁(ma)·S J₀(mr) dm,  and so on.
  *
  * Gauss–Legendre quadrature over panels that double in width from near zero until the phase limit, no panel longer
- * than three half-waves. The half-space part of the first layer, whose integrals converge slowly or not at all at the
+ * than six half-waves. The half-space part of the first layer, whose integrals converge slowly or not at all at the
  * surface, is added in closed form.
  *
  * The ring with most oscillations is integrated again with more nodes; the residual is the largest change of its six
@@ -48,40 +34,76 @@ interface HankelResult {
  *
  * @throws InputError "convergence" when more than MOST_NODES wavenumbers are needed or the residual exceeds TOLERANCE
  */
-export function integrateHankel(stack: Stack, rings: readonly Ring[]): HankelResult {
-  const values = new Map<Ring, Cylindrical>();
-  if (rings.length === 0) return {values, wavenumbers: 0, residual: 0};
+export function integrateHankel(stacks: readonly Stack[], rings: readonly Ring[]): HankelResult {
+  const [stack] = stacks;
+  if (rings.length === 0) return {values: stacks.map(() => []), wavenumbers: 0, residual: 0};
+  const solid = rings.map(ring =>
+    ring.layer === 0 ? halfSpaceResponse(ring.radius, ring.distance, ring.depth, stack.poisson[0]) : NOTHING,
+  );
   if (stack.count === 1 && stack.base === "half-space") {
-    for (const ring of rings) values.set(ring, withHalfSpace(stack, ring, new Float64Array(6)));
-    return {values, wavenumbers: 0, residual: 0};
+    return {values: stacks.map(() => solid), wavenumbers: 0, residual: 0};
   }
-  const edges = panels(stack, rings);
-  const all = quadrature(stack, rings, edges, COARSE);
-  for (const ring of rings) values.set(ring, withHalfSpace(stack, ring, all.sums.get(ring)!));
-
-  const worst = rings.reduce((a, b) => (phaseOf(stack, b) > phaseOf(stack, a) ? b : a));
-  const again = quadrature(stack, [worst], edges, FINE).sums.get(worst)!;
-  const once = all.sums.get(worst)!;
-  const lengths = [worst.radius, worst.radius, 1, 1, 1, 1];
+  const values = stacks.map((): Cylindrical[] => []);
+  let wavenumbers = 0;
   let residual = 0;
-  for (let k = 0; k < 6; k++) {
-    const size = Math.max(1, Math.abs(again[k]) / lengths[k]);
-    residual = Math.max(residual, Math.abs(once[k] - again[k]) / lengths[k] / size);
+  const worst = rings.reduce((a, b) => (phaseOf(stack, b) > phaseOf(stack, a) ? b : a));
+  for (const places of byReach(rings)) {
+    const own = places.map(place => rings[place]);
+    const edges = panels(stack, own);
+    const {m, weight} = nodesOf(edges, COARSE);
+    wavenumbers += m.length;
+    const sums = sumsOverWavenumbers(stacks, own, m, weight);
+    sums.forEach((sum, s) => {
+      places.forEach((place, k) => {
+        values[s][place] = added(withoutHalfSpace(rings[place], sum, INTEGRALS * k), solid[place]);
+      });
+    });
+    const k = own.indexOf(worst);
+    if (k >= 0) residual = difference(stacks, worst, edges, sums, INTEGRALS * k);
   }
   if (!(residual <= TOLERANCE)) {
     throw new InputError("convergence", "layered.residual", residual, `at most ${TOLERANCE} between two quadratures`);
   }
-  return {values, wavenumbers: all.count, residual};
+  return {values, wavenumbers, residual};
 }
 
-/** Distance over which the integrand falls by e [m]. */
-function decayLength(stack: Stack, ring: Ring): number {
-  return ring.layer === 0 ? 2 * stack.thickness[0] - ring.depth : ring.depth;
+/** Largest difference of a ring's integrals from those by the finer rule on the same panels, of all stacks. */
+function difference(
+  stacks: readonly Stack[],
+  ring: Ring,
+  edges: Float64Array,
+  sums: readonly Float64Array[],
+  at: number,
+): number {
+  const {m, weight} = nodesOf(edges, FINE);
+  const lengths = [ring.radius, ring.radius, 1, 1, 1, 1];
+  let largest = 0;
+  sumsOverWavenumbers(stacks, [ring], m, weight).forEach((again, s) => {
+    lengths.forEach((length, k) => {
+      const size = Math.max(1, Math.abs(again[k]) / length);
+      largest = Math.max(largest, Math.abs(sums[s][at + k] - again[k]) / length / size);
+    });
+  });
+  return largest;
 }
 
 /** Total advance of the phase before the cut [rad]. */
 function phaseOf(stack: Stack, ring: Ring): number {
   return (ring.radius + ring.distance) / decayLength(stack, ring);
+}
+
+/** Most groups that `byReach` makes: for each all stacks are solved anew. */
+const MOST_GROUPS = 4;
+
+/** Places of the rings in groups whose reach r + a differs by less than a factor of two: the far ones need short panels. */
+function byReach(rings: readonly Ring[]): number[][] {
+  const farthest = rings.reduce((most, {radius, distance}) => Math.max(most, radius + distance), 0);
+  const groups = Array.from({length: MOST_GROUPS}, (): number[] => []);
+  rings.forEach(({radius, distance}, place) => {
+    const halvings = Math.floor(Math.log2(farthest / (radius + distance)));
+    groups[Math.min(halvings, MOST_GROUPS - 1)].push(place);
+  });
+  return groups.filter(group => group.length > 0);
 }
 
 /** Panel edges [1/m]: doubling, then of the width that the phase allows. */
@@ -109,67 +131,6 @@ function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
   return Float64Array.from(edges);
 }
 
-/** The six integrals of every ring: 2G·w, 2G·u, σz, τrz, ∫P J₀, ∫2Gm·U J₀. */
-function quadrature(
-  stack: Stack,
-  rings: readonly Ring[],
-  edges: Float64Array,
-  rule: {readonly nodes: Float64Array; readonly weights: Float64Array},
-): {readonly sums: Map<Ring, Float64Array>; readonly count: number} {
-  const {m, weight} = nodesOf(edges, rule);
-  const count = m.length;
-  const amplitudes = new Float64Array(count * AMPLITUDES * stack.count);
-  const work = new Float64Array(workLength(stack.count));
-  for (let i = 0; i < count; i++) solveWavenumber(stack, m[i], amplitudes, i * AMPLITUDES * stack.count, work);
-
-  const load = new Map<number, Float64Array>(); // weight·a·J₁(ma), by radius
-  const fields = new Map<string, Float64Array>(); // by level
-  const sums = new Map<Ring, Float64Array>();
-  const bessel = besselRow(m);
-  for (const {radius} of rings) if (!load.has(radius)) load.set(radius, loadingOf(radius, m, weight, bessel));
-  for (const ring of [...rings].sort((a, b) => a.distance - b.distance)) {
-    const level = `${ring.layer}|${ring.depth}`;
-    let field = fields.get(level);
-    if (!field) {
-      field = fieldAt(stack, ring, m, amplitudes);
-      fields.set(level, field);
-    }
-    bessel.reach(ring.distance, field.length / FIELDS);
-    sums.set(ring, sumUp(m, load.get(ring.radius)!, field, bessel.j0, bessel.j1));
-  }
-  return {sums, count};
-}
-
-/** J₀(mr) and J₁(mr) at the nodes, computed only as far as asked for; rings in order of r reuse them. */
-function besselRow(m: Float64Array) {
-  const j0 = new Float64Array(m.length);
-  const j1 = new Float64Array(m.length);
-  const argument = new Float64Array(m.length);
-  let r = Number.NaN;
-  let filled = 0;
-  const reach = (distance: number, count: number) => {
-    if (distance !== r) filled = 0;
-    r = distance;
-    if (count <= filled) return;
-    for (let i = filled; i < count; i++) argument[i] = m[i] * r;
-    besselJ01(argument, filled, count, j0, j1);
-    filled = count;
-  };
-  return {j0, j1, reach};
-}
-
-function loadingOf(
-  radius: number,
-  m: Float64Array,
-  weight: Float64Array,
-  bessel: ReturnType<typeof besselRow>,
-): Float64Array {
-  bessel.reach(radius, m.length);
-  const loading = new Float64Array(m.length);
-  for (let i = 0; i < m.length; i++) loading[i] = weight[i] * radius * bessel.j1[i];
-  return loading;
-}
-
 function nodesOf(
   edges: Float64Array,
   rule: {readonly nodes: Float64Array; readonly weights: Float64Array},
@@ -187,62 +148,22 @@ function nodesOf(
   return {m, weight};
 }
 
-/** Field amplitudes at the ring's level, up to the wavenumber where they are negligible. */
-function fieldAt(stack: Stack, ring: Ring, m: Float64Array, amplitudes: Float64Array): Float64Array {
-  const end = CUT / decayLength(stack, ring);
-  let count = 0;
-  while (count < m.length && m[count] <= end) count++;
-  const field = new Float64Array(count * FIELDS);
-  const above = ring.depth - ring.top;
-  const below = stack.thickness[ring.layer] - above;
-  for (let i = 0; i < count; i++) {
-    const at = (i * stack.count + ring.layer) * AMPLITUDES;
-    fieldAmplitudes(stack.poisson[ring.layer], m[i], above, below, amplitudes, at, field, i * FIELDS);
-  }
-  return field;
-}
+const NOTHING: Cylindrical = {w: 0, u: 0, radial: 0, hoop: 0, vertical: 0, shear: 0};
 
-function sumUp(
-  m: Float64Array,
-  loading: Float64Array,
-  field: Float64Array,
-  j0: Float64Array,
-  j1: Float64Array,
-): Float64Array {
-  const count = field.length / FIELDS;
-  let w = 0;
-  let u = 0;
-  let vertical = 0;
-  let shear = 0;
-  let radial = 0;
-  let inPlane = 0;
-  for (let i = 0; i < count; i++) {
-    const at = i * FIELDS;
-    const c0 = loading[i] * j0[i];
-    const c1 = loading[i] * j1[i];
-    w += (c0 * field[at]) / m[i];
-    u += (c1 * field[at + 1]) / m[i];
-    inPlane += c0 * field[at + 1];
-    vertical += c0 * field[at + 2];
-    shear += c1 * field[at + 3];
-    radial += c0 * field[at + 4];
-  }
-  return Float64Array.of(w, u, vertical, shear, radial, inPlane);
-}
-
-/** σr = ∫P J₀ − 2G·u/r and σθ = ∫(P − 2Gm·U)J₀ + 2G·u/r, plus the half-space part in the first layer. */
-function withHalfSpace(stack: Stack, ring: Ring, sums: Float64Array): Cylindrical {
-  const [w, u, vertical, shear, radial, inPlane] = sums;
+/** σr = ∫P J₀ − 2G·u/r and σθ = ∫(P − 2Gm·U)J₀ + 2G·u/r. */
+function withoutHalfSpace(ring: Ring, sums: Float64Array, at: number): Cylindrical {
+  const [w, u, vertical, shear, radial, inPlane] = sums.subarray(at, at + INTEGRALS);
   const uOverR = ring.distance > 0 ? u / ring.distance : inPlane / 2; // J₁(mr)/r → m/2
-  const layered = {w, u, vertical, shear, radial: radial - uOverR, hoop: radial - inPlane + uOverR};
-  if (ring.layer > 0) return layered;
-  const h = halfSpaceResponse(ring.radius, ring.distance, ring.depth, stack.poisson[0]);
+  return {w, u, vertical, shear, radial: radial - uOverR, hoop: radial - inPlane + uOverR};
+}
+
+function added(a: Cylindrical, b: Cylindrical): Cylindrical {
   return {
-    w: w + h.w,
-    u: u + h.u,
-    vertical: vertical + h.vertical,
-    shear: shear + h.shear,
-    radial: layered.radial + h.radial,
-    hoop: layered.hoop + h.hoop,
+    w: a.w + b.w,
+    u: a.u + b.u,
+    vertical: a.vertical + b.vertical,
+    shear: a.shear + b.shear,
+    radial: a.radial + b.radial,
+    hoop: a.hoop + b.hoop,
   };
 }

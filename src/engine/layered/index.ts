@@ -1,5 +1,5 @@
 /** Multilayer linear elasticity under circular loads. Theory: docs/theory/layered.md. */
-export {layeredModel} from "./model.ts";
+export {layeredModel, layeredResponses} from "./model.ts";
 export {largestHorizontal, largestPrincipal} from "./principal.ts";
 export type {
   CircularLoad,

@@ -1,6 +1,7 @@
 import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
 import type {Cylindrical} from "./halfspace.ts";
-import {integrateHankel, type Ring} from "./hankel.ts";
+import {integrateHankel} from "./hankel.ts";
+import type {Ring} from "./quadrature.ts";
 import type {Stack} from "./spectrum.ts";
 import type {
   CircularLoad,
@@ -24,7 +25,36 @@ const ON_INTERFACE = 1e-9;
  */
 export function layeredModel(layers: readonly ElasticLayer[], base: ElasticBase): LayeredModel {
   const stack = checkedStack(layers, base);
-  return {respond: (loads, points) => superpose(layers, stack, loads, points)};
+  return {respond: (loads, points) => superpose([stack], loads, points)[0]};
+}
+
+/**
+ * The same stack with several sets of moduli, such as one at several temperatures: its responses to the same loads, by set.
+ * Much faster than one model after the other, as most of the work depends on the geometry alone.
+ *
+ * @param moduli  by set, then by layer; those of `layers` are not used [Pa]
+ * @throws InputError "domain" | "shape" | "convergence"
+ */
+export function layeredResponses(
+  {
+    layers,
+    base,
+    moduli,
+  }: {
+    readonly layers: readonly ElasticLayer[];
+    readonly base: ElasticBase;
+    readonly moduli: readonly (readonly number[])[];
+  },
+  loads: readonly CircularLoad[],
+  points: readonly FieldPoint[],
+): LayeredResponse[] {
+  const stacks = moduli.map(set =>
+    checkedStack(
+      layers.map((layer, j) => ({...layer, modulus: set[j]})),
+      base,
+    ),
+  );
+  return superpose(stacks, loads, points);
 }
 
 function checkedStack(layers: readonly ElasticLayer[], base: ElasticBase): Stack {
@@ -98,55 +128,58 @@ function locate(point: FieldPoint, i: number, stack: Stack, tops: Float64Array):
   return {layer, depth: point.z > bottom(layer) - slack ? bottom(layer) : point.z};
 }
 
+/** @param stacks  of the same thicknesses and Poisson's ratios */
 function superpose(
-  layers: readonly ElasticLayer[],
-  stack: Stack,
+  stacks: readonly Stack[],
   loads: readonly CircularLoad[],
   points: readonly FieldPoint[],
-): LayeredResponse {
+): LayeredResponse[] {
   loads.forEach((load, i) => {
     requirePositive(`loads[${i}].radius`, load.radius, "m");
     if (!(Number.isFinite(load.x) && Number.isFinite(load.y) && Number.isFinite(load.pressure))) {
       throw new InputError("domain", `loads[${i}]`, `${load.x}, ${load.y}, ${load.pressure}`, "finite x, y, pressure");
     }
   });
-  const tops = layerTops(stack);
-  const places = points.map((point, i) => locate(point, i, stack, tops));
+  if (stacks.length === 0) return [];
+  const tops = layerTops(stacks[0]);
+  const places = points.map((point, i) => locate(point, i, stacks[0], tops));
 
   // Rings: one for each different (radius of load, distance, depth, layer); points and wheels in regular arrays share many.
   const rings: Ring[] = [];
-  const known = new Map<string, Ring>();
+  const known = new Map<string, number>();
   const pairs = points.map((point, i) =>
     loads.map(load => {
       const {layer, depth} = places[i];
       const distance = Math.hypot(point.x - load.x, point.y - load.y);
       const key = `${load.radius}|${distance.toPrecision(13)}|${depth}|${layer}`;
-      let ring = known.get(key);
-      if (!ring) {
-        ring = {radius: load.radius, distance, depth, layer, top: tops[layer]};
-        known.set(key, ring);
-        rings.push(ring);
-      }
+      const ring = known.get(key) ?? rings.push({radius: load.radius, distance, depth, layer, top: tops[layer]}) - 1;
+      known.set(key, ring);
       return ring;
     }),
   );
-  const {values, wavenumbers, residual} = integrateHankel(stack, rings);
+  const {values, wavenumbers, residual} = integrateHankel(stacks, rings);
+  const sum = new Float64Array(9);
+  return stacks.map((stack, s) => ({
+    points: points.map((point, i) => {
+      sum.fill(0);
+      loads.forEach((load, n) => {
+        addRotated(sum, values[s][pairs[i][n]], point.x - load.x, point.y - load.y, load.pressure);
+      });
+      const {layer} = places[i];
+      return pointResponse(sum, stack.shearModulus[layer], stack.poisson[layer]);
+    }),
+    wavenumbers,
+    residual,
+  }));
+}
 
-  const responses = points.map((point, i): PointResponse => {
-    const layer = layers[places[i].layer];
-    const sum = new Float64Array(9);
-    loads.forEach((load, n) => {
-      addRotated(sum, values.get(pairs[i][n])!, point.x - load.x, point.y - load.y, load.pressure);
-    });
-    const twoG = layer.modulus / (1 + layer.poisson);
-    const stress = {xx: sum[3], yy: sum[4], zz: sum[5], xy: sum[6], xz: sum[7], yz: sum[8]};
-    return {
-      displacement: {x: sum[0] / twoG, y: sum[1] / twoG, z: sum[2] / twoG},
-      stress,
-      strain: strainOf(stress, layer.modulus, layer.poisson),
-    };
-  });
-  return {points: responses, wavenumbers, residual};
+function pointResponse(sum: Float64Array, G: number, nu: number): PointResponse {
+  const stress = {xx: sum[3], yy: sum[4], zz: sum[5], xy: sum[6], xz: sum[7], yz: sum[8]};
+  return {
+    displacement: {x: sum[0] / (2 * G), y: sum[1] / (2 * G), z: sum[2] / (2 * G)},
+    stress,
+    strain: strainOf(stress, 2 * G * (1 + nu), nu),
+  };
 }
 
 /** Adds one load's response, turned from (r, θ) to (x, y), to [u, v, w (× 2G), σxx, σyy, σzz, σxy, σxz, σyz]. */

@@ -2,10 +2,11 @@ import {InputError, requirePositive} from "../errors.ts";
 import {
   type CircularLoad,
   type ElasticBase,
+  type ElasticLayer,
   type FieldPoint,
-  type LayeredModel,
+  type LayeredResponse,
   largestHorizontal,
-  layeredModel,
+  layeredResponses,
 } from "../layered/index.ts";
 import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
 import {growthFactor, type LoadClass, standardAxleEquivalence, type Traffic, type Wheel} from "../traffic/index.ts";
@@ -83,12 +84,13 @@ export function ordinaryLives(study: OrdinaryCase): {
   const base = elasticBase(section, warnings);
   const sites = sitesOf(section, traffic, warnings);
   if (sites.length > 0) {
-    for (const bin of bins) {
-      const model = uncutModel(section, base, bin.temperature);
-      traffic.classes.forEach((loadClass, c) => {
-        addDamage(model, sites, loadClass, c, bin);
+    const stack = uncutStack(section, base, bins);
+    traffic.classes.forEach((loadClass, c) => {
+      const points = sites.flatMap(site => site.tracks[c].lines.flatMap(line => line.points.flat()));
+      layeredResponses(stack, loadsOf(loadClass), points).forEach((response, b) => {
+        addDamage(response, sites, loadClass, c, bins[b]);
       });
-    }
+    });
   }
   const lives = sites.map((site): OrdinaryLife => {
     const damage = wanderedDamage(site.tracks, traffic);
@@ -118,17 +120,18 @@ function checkBins(bins: readonly TemperatureBin[]): void {
   if (!(Math.abs(sum - 1) <= SHARE_SLACK)) throw new InputError("domain", "bins, sum of shares", sum, "1 [–]");
 }
 
-/** Elastic stack of the section at one temperature, joint left out; slab friction is a shear spring at its interface. */
-function uncutModel(section: Section, base: ElasticBase, temperature: number): LayeredModel {
-  const {layers} = section;
-  const stack = layers.map((layer, j) => ({
-    modulus: modulusAt(layer.material, temperature),
-    poisson: layer.material.poisson,
-    thickness: layer.thickness,
-    shearSpringBelow:
-      layer.role === "jointed" && layers[j + 1]?.role === "foundation" ? section.slabFriction : Infinity,
-  }));
-  return layeredModel(stack, base);
+/** Elastic stack of the section at the bins' temperatures, joint left out; slab friction is a shear spring at its interface. */
+function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: readonly TemperatureBin[]) {
+  const moduli = bins.map(bin => layers.map(({material}) => modulusAt(material, bin.temperature)));
+  const stack = layers.map(
+    ({material, thickness, role}, j): ElasticLayer => ({
+      modulus: moduli[0][j],
+      poisson: material.poisson,
+      thickness,
+      shearSpringBelow: role === "jointed" && layers[j + 1]?.role === "foundation" ? slabFriction : Infinity,
+    }),
+  );
+  return {layers: stack, base, moduli};
 }
 
 function elasticBase(section: Section, warnings: string[]): ElasticBase {
@@ -189,24 +192,23 @@ function trackOf(
   return {grid, lines, damage: new Float64Array(grid.solved.length)};
 }
 
+function loadsOf({wheels}: LoadClass): CircularLoad[] {
+  return wheels.map(wheel => ({
+    x: wheel.x,
+    y: wheel.y,
+    radius: contactRadius(wheel),
+    pressure: wheel.load / (wheel.length * wheel.width),
+  }));
+}
+
 /** One class in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site. */
 function addDamage(
-  model: LayeredModel,
+  {points: responses}: LayeredResponse,
   sites: readonly Site[],
   loadClass: LoadClass,
   c: number,
   bin: TemperatureBin,
 ): void {
-  const loads = loadClass.wheels.map(
-    (wheel): CircularLoad => ({
-      x: wheel.x,
-      y: wheel.y,
-      radius: contactRadius(wheel),
-      pressure: wheel.load / (wheel.length * wheel.width),
-    }),
-  );
-  const all = sites.flatMap(site => site.tracks[c].lines.flatMap(line => line.points.flat()));
-  const {points: responses} = model.respond(loads, all);
   const passes = bin.share * loadClass.passesPerYear;
   let next = 0;
   for (const site of sites) {

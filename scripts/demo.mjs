@@ -15,7 +15,7 @@ if (!process.features.typescript) {
   process.exit(1);
 }
 
-console.log(`Computing ${study}: about a minute on two cores …\n`);
+console.log(`Computing ${study}: a few seconds …\n`);
 process.on("SIGINT", () => {}); // the command below hears Ctrl-C too, and tidies up
 const {status} = spawnSync(process.execPath, ["src/cli/main.ts", "life", study, "--report", report], {
   cwd: root,

@@ -1,13 +1,16 @@
 /**
- * Bessel functions J₀ and J₁ of real argument to about 1e-15 absolute: local Taylor series from a table below
- * x = 25, Hankel's asymptotic expansion above. The table is computed when the module loads.
+ * Bessel functions J₀ and J₁ of real argument to about 1e-15 absolute: local Taylor series from a table, Hankel's
+ * asymptotic expansion for the few arguments beyond it. The table is filled as far as arguments have reached.
  *
  * @source Abramowitz & Stegun 1964, §9.1.1 (equation), §9.12 example 1 (downward recurrence), §9.2.5–9.2.10 (asymptotics)
  */
-const SWITCH = 25; // the smallest term of the expansion is then about exp(−2x) = 2e-22
+const LAST = 4096; // of the table: 1.6 MB
 const STEP = 0.25; // |t| ≤ 0.125: the first term left out, t¹²/12!, is below 1e-19
 const TERMS = 12;
-const TABLE = taylorTable();
+const CELLS = LAST / STEP + 1;
+const TABLE = new Float64Array(CELLS * TERMS);
+let filled = 0; // cells of the table
+const SWITCH = 25; // from there on the expansion holds: its smallest term is about exp(−2x) = 2e-22
 const ASYMPTOTIC_TERMS = 20; // at x = 25 the first left out is 4e-18
 const FEWER_FROM = 80;
 const FEWER_TERMS = 10; // from x = 80 on the first left out is 1e-17 or less
@@ -24,11 +27,12 @@ const HANKEL1 = hankelCoefficients(1);
 export function besselJ01(x: Float64Array, from: number, to: number, j0: Float64Array, j1: Float64Array): void {
   for (let i = from; i < to; i++) {
     const xi = x[i];
-    if (xi >= SWITCH) {
+    if (xi > LAST) {
       asymptotic(xi, i, j0, j1);
       continue;
     }
     const cell = Math.round(xi / STEP);
+    if (cell >= filled) fillTable(Math.min(2 * cell + 1, CELLS));
     const t = xi - cell * STEP;
     const at = cell * TERMS;
     let value = TABLE[at + TERMS - 1];
@@ -74,27 +78,28 @@ function hankelCoefficients(order: number): Float64Array {
   return coefficients;
 }
 
-/** Taylor coefficients of J₀ about k·STEP, TERMS of them a cell, from x·y″ + y′ + x·y = 0. */
-function taylorTable(): Float64Array {
-  const cells = Math.round(SWITCH / STEP) + 1;
-  const table = new Float64Array(cells * TERMS);
+/** Fills the table up to a number of cells: Taylor coefficients of J₀ about k·STEP, from x·y″ + y′ + x·y = 0. */
+function fillTable(cells: number): void {
   for (let j = 0, c = 1; 2 * j < TERMS; j++) {
-    table[2 * j] = c;
+    TABLE[2 * j] = c;
     c *= -0.25 / (j + 1) ** 2;
   }
-  for (let cell = 1; cell < cells; cell++) {
+  const j0 = new Float64Array(1);
+  const j1 = new Float64Array(1);
+  for (let cell = Math.max(1, filled); cell < cells; cell++) {
     const x = cell * STEP;
     const at = cell * TERMS;
-    const [j0, j1] = downwardRecurrence(x);
-    table[at] = j0;
-    table[at + 1] = -j1;
+    if (x < SWITCH) [j0[0], j1[0]] = downwardRecurrence(x);
+    else asymptotic(x, 0, j0, j1);
+    TABLE[at] = j0[0];
+    TABLE[at + 1] = -j1[0];
     for (let n = 0; n + 2 < TERMS; n++) {
-      const before = n > 0 ? table[at + n - 1] : 0;
-      const known = (n + 1) ** 2 * table[at + n + 1] + x * table[at + n] + before;
-      table[at + n + 2] = -known / (x * (n + 2) * (n + 1));
+      const before = n > 0 ? TABLE[at + n - 1] : 0;
+      const known = (n + 1) ** 2 * TABLE[at + n + 1] + x * TABLE[at + n] + before;
+      TABLE[at + n + 2] = -known / (x * (n + 2) * (n + 1));
     }
   }
-  return table;
+  filled = cells;
 }
 
 /** Miller's algorithm: Jₖ₋₁ = (2k/x)Jₖ − Jₖ₊₁ downward from a large order, scaled so that J₀ + 2J₂ + 2J₄ + … = 1. */

@@ -1,7 +1,6 @@
 import {InputError} from "../errors.ts";
 import {gaussLegendre} from "./gauss.ts";
-import {type Cylindrical, halfSpaceResponse} from "./halfspace.ts";
-import {CUT, decayLength, INTEGRALS, type Ring, sumsOverWavenumbers} from "./quadrature.ts";
+import {CUT, decayLength, type Integrals, type Ring, sumsOverWavenumbers} from "./quadrature.ts";
 import type {Stack} from "./spectrum.ts";
 
 /** Smallest panel edge times total thickness: features of the spectrum are at m·H ≥ E₁/E₂ ≥ 1e-5 or so. */
@@ -15,9 +14,9 @@ const MOST_NODES = 400_000;
 const TOLERANCE = 1e-8;
 
 interface HankelResult {
-  readonly values: readonly (readonly Cylindrical[])[]; // by stack and ring
+  readonly sums: readonly Float64Array[]; // by stack, [ring][integral]
   readonly wavenumbers: number;
-  readonly residual: number; // largest of all stacks
+  readonly residual: number; // largest of all stacks [–]
 }
 
 /**
@@ -27,64 +26,51 @@ interface HankelResult {
  *
  * Gauss–Legendre quadrature over panels that double in width from near zero until the phase limit, no panel longer
  * than six half-waves. The half-space part of the first layer, whose integrals converge slowly or not at all at the
- * surface, is added in closed form.
+ * surface, is left out.
  *
- * The ring with most oscillations is integrated again with more nodes; the residual is the largest change of its six
+ * The ring with most oscillations is integrated again with more nodes; the residual is the largest change of its
  * integrals relative to the larger of 1 and their size.
  *
  * @throws InputError "convergence" when more than MOST_NODES wavenumbers are needed or the residual exceeds TOLERANCE
  */
-export function integrateHankel(stacks: readonly Stack[], rings: readonly Ring[]): HankelResult {
+export function integrateHankel(stacks: readonly Stack[], rings: readonly Ring[], integrals: Integrals): HankelResult {
   const [stack] = stacks;
-  if (rings.length === 0) return {values: stacks.map(() => []), wavenumbers: 0, residual: 0};
-  const solid = rings.map(ring =>
-    ring.layer === 0 ? halfSpaceResponse(ring.radius, ring.distance, ring.depth, stack.poisson[0]) : NOTHING,
-  );
-  if (stack.count === 1 && stack.base === "half-space") {
-    return {values: stacks.map(() => solid), wavenumbers: 0, residual: 0};
+  const sums = stacks.map(() => new Float64Array(integrals * rings.length));
+  if (rings.length === 0 || (stack.count === 1 && stack.base === "half-space")) {
+    return {sums, wavenumbers: 0, residual: 0};
   }
-  const values = stacks.map((): Cylindrical[] => []);
   let wavenumbers = 0;
   let residual = 0;
   const worst = rings.reduce((a, b) => (phaseOf(stack, b) > phaseOf(stack, a) ? b : a));
   for (const places of byReach(rings)) {
     const own = places.map(place => rings[place]);
     const edges = panels(stack, own);
-    const {m, weight} = nodesOf(edges, COARSE);
-    wavenumbers += m.length;
-    const sums = sumsOverWavenumbers(stacks, own, m, weight);
-    sums.forEach((sum, s) => {
+    const nodes = nodesOf(edges, COARSE);
+    wavenumbers += nodes.m.length;
+    const found = sumsOverWavenumbers(stacks, own, nodes, integrals);
+    found.forEach((sum, s) => {
       places.forEach((place, k) => {
-        values[s][place] = added(withoutHalfSpace(rings[place], sum, INTEGRALS * k), solid[place]);
+        sums[s].set(sum.subarray(integrals * k, integrals * (k + 1)), integrals * place);
       });
     });
     const k = own.indexOf(worst);
-    if (k >= 0) residual = difference(stacks, worst, edges, sums, INTEGRALS * k);
+    if (k < 0) continue;
+    const again = sumsOverWavenumbers(stacks, [worst], nodesOf(edges, FINE), integrals);
+    residual = Math.max(...again.map((sum, s) => difference(worst, sum, found[s].subarray(integrals * k))));
   }
   if (!(residual <= TOLERANCE)) {
     throw new InputError("convergence", "layered.residual", residual, `at most ${TOLERANCE} between two quadratures`);
   }
-  return {values, wavenumbers, residual};
+  return {sums, wavenumbers, residual};
 }
 
-/** Largest difference of a ring's integrals from those by the finer rule on the same panels, of all stacks. */
-function difference(
-  stacks: readonly Stack[],
-  ring: Ring,
-  edges: Float64Array,
-  sums: readonly Float64Array[],
-  at: number,
-): number {
-  const {m, weight} = nodesOf(edges, FINE);
-  const lengths = [ring.radius, ring.radius, 1, 1, 1, 1];
-  let largest = 0;
-  sumsOverWavenumbers(stacks, [ring], m, weight).forEach((again, s) => {
-    lengths.forEach((length, k) => {
-      const size = Math.max(1, Math.abs(again[k]) / length);
-      largest = Math.max(largest, Math.abs(sums[s][at + k] - again[k]) / length / size);
-    });
-  });
-  return largest;
+/** Largest difference of a ring's integrals by two rules. */
+function difference(ring: Ring, fine: Float64Array, coarse: Float64Array): number {
+  const lengths = [ring.radius, 1, ring.radius, 1, 1, 1];
+  return fine.reduce((largest, value, k) => {
+    const size = Math.max(1, Math.abs(value) / lengths[k]);
+    return Math.max(largest, Math.abs(coarse[k] - value) / lengths[k] / size);
+  }, 0);
 }
 
 /** Total advance of the phase before the cut [rad]. */
@@ -146,24 +132,4 @@ function nodesOf(
     }
   }
   return {m, weight};
-}
-
-const NOTHING: Cylindrical = {w: 0, u: 0, radial: 0, hoop: 0, vertical: 0, shear: 0};
-
-/** σr = ∫P J₀ − 2G·u/r and σθ = ∫(P − 2Gm·U)J₀ + 2G·u/r. */
-function withoutHalfSpace(ring: Ring, sums: Float64Array, at: number): Cylindrical {
-  const [w, u, vertical, shear, radial, inPlane] = sums.subarray(at, at + INTEGRALS);
-  const uOverR = ring.distance > 0 ? u / ring.distance : inPlane / 2; // J₁(mr)/r → m/2
-  return {w, u, vertical, shear, radial: radial - uOverR, hoop: radial - inPlane + uOverR};
-}
-
-function added(a: Cylindrical, b: Cylindrical): Cylindrical {
-  return {
-    w: a.w + b.w,
-    u: a.u + b.u,
-    vertical: a.vertical + b.vertical,
-    shear: a.shear + b.shear,
-    radial: a.radial + b.radial,
-    hoop: a.hoop + b.hoop,
-  };
 }

@@ -1,5 +1,6 @@
 /** Multilayer linear elasticity under circular loads. Theory: docs/theory/layered.md. */
-export {layeredModel, layeredResponses} from "./model.ts";
+export {type ElasticSets, horizontalStrains} from "./horizontal.ts";
+export {layeredModel} from "./model.ts";
 export {largestHorizontal, largestPrincipal} from "./principal.ts";
 export type {
   CircularLoad,

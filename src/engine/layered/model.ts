@@ -1,7 +1,7 @@
 import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
-import type {Cylindrical} from "./halfspace.ts";
+import {type Cylindrical, halfSpaceResponse} from "./halfspace.ts";
 import {integrateHankel} from "./hankel.ts";
-import type {Ring} from "./quadrature.ts";
+import {ALL, type Ring} from "./quadrature.ts";
 import type {Stack} from "./spectrum.ts";
 import type {
   CircularLoad,
@@ -25,39 +25,10 @@ const ON_INTERFACE = 1e-9;
  */
 export function layeredModel(layers: readonly ElasticLayer[], base: ElasticBase): LayeredModel {
   const stack = checkedStack(layers, base);
-  return {respond: (loads, points) => superpose([stack], loads, points)[0]};
+  return {respond: (loads, points) => superpose(stack, loads, points)};
 }
 
-/**
- * The same stack with several sets of moduli, such as one at several temperatures: its responses to the same loads, by set.
- * Much faster than one model after the other, as most of the work depends on the geometry alone.
- *
- * @param moduli  by set, then by layer; those of `layers` are not used [Pa]
- * @throws InputError "domain" | "shape" | "convergence"
- */
-export function layeredResponses(
-  {
-    layers,
-    base,
-    moduli,
-  }: {
-    readonly layers: readonly ElasticLayer[];
-    readonly base: ElasticBase;
-    readonly moduli: readonly (readonly number[])[];
-  },
-  loads: readonly CircularLoad[],
-  points: readonly FieldPoint[],
-): LayeredResponse[] {
-  const stacks = moduli.map(set =>
-    checkedStack(
-      layers.map((layer, j) => ({...layer, modulus: set[j]})),
-      base,
-    ),
-  );
-  return superpose(stacks, loads, points);
-}
-
-function checkedStack(layers: readonly ElasticLayer[], base: ElasticBase): Stack {
+export function checkedStack(layers: readonly ElasticLayer[], base: ElasticBase): Stack {
   const count = layers.length;
   if (count === 0) throw new InputError("shape", "layers.length", 0, "≥ 1");
   layers.forEach((layer, j) => {
@@ -128,49 +99,69 @@ function locate(point: FieldPoint, i: number, stack: Stack, tops: Float64Array):
   return {layer, depth: point.z > bottom(layer) - slack ? bottom(layer) : point.z};
 }
 
-/** @param stacks  of the same thicknesses and Poisson's ratios */
-function superpose(
-  stacks: readonly Stack[],
-  loads: readonly CircularLoad[],
-  points: readonly FieldPoint[],
-): LayeredResponse[] {
+/** What loads and points amount to: each pair of them is a ring. */
+export interface Layout {
+  readonly layers: Int32Array; // of the points
+  readonly rings: readonly Ring[];
+  readonly pairs: Int32Array; // [point][load], place among the rings
+}
+
+/** Rings: one for each different (radius of load, distance, depth, layer); points and wheels in regular arrays share many. */
+export function layoutOf(stack: Stack, loads: readonly CircularLoad[], points: readonly FieldPoint[]): Layout {
   loads.forEach((load, i) => {
     requirePositive(`loads[${i}].radius`, load.radius, "m");
     if (!(Number.isFinite(load.x) && Number.isFinite(load.y) && Number.isFinite(load.pressure))) {
       throw new InputError("domain", `loads[${i}]`, `${load.x}, ${load.y}, ${load.pressure}`, "finite x, y, pressure");
     }
   });
-  if (stacks.length === 0) return [];
-  const tops = layerTops(stacks[0]);
-  const places = points.map((point, i) => locate(point, i, stacks[0], tops));
-
-  // Rings: one for each different (radius of load, distance, depth, layer); points and wheels in regular arrays share many.
+  const tops = layerTops(stack);
   const rings: Ring[] = [];
   const known = new Map<string, number>();
-  const pairs = points.map((point, i) =>
-    loads.map(load => {
-      const {layer, depth} = places[i];
+  const pairs = new Int32Array(points.length * loads.length);
+  const layers = new Int32Array(points.length);
+  points.forEach((point, i) => {
+    const {layer, depth} = locate(point, i, stack, tops);
+    layers[i] = layer;
+    loads.forEach((load, n) => {
       const distance = Math.hypot(point.x - load.x, point.y - load.y);
       const key = `${load.radius}|${distance.toPrecision(13)}|${depth}|${layer}`;
       const ring = known.get(key) ?? rings.push({radius: load.radius, distance, depth, layer, top: tops[layer]}) - 1;
       known.set(key, ring);
-      return ring;
-    }),
-  );
-  const {values, wavenumbers, residual} = integrateHankel(stacks, rings);
+      pairs[i * loads.length + n] = ring;
+    });
+  });
+  return {layers, rings, pairs};
+}
+
+function superpose(stack: Stack, loads: readonly CircularLoad[], points: readonly FieldPoint[]): LayeredResponse {
+  const {layers, rings, pairs} = layoutOf(stack, loads, points);
+  const {sums, wavenumbers, residual} = integrateHankel([stack], rings, ALL);
+  const values = rings.map((ring, k) => cylindrical(stack, ring, sums[0].subarray(ALL * k)));
   const sum = new Float64Array(9);
-  return stacks.map((stack, s) => ({
-    points: points.map((point, i) => {
-      sum.fill(0);
-      loads.forEach((load, n) => {
-        addRotated(sum, values[s][pairs[i][n]], point.x - load.x, point.y - load.y, load.pressure);
-      });
-      const {layer} = places[i];
-      return pointResponse(sum, stack.shearModulus[layer], stack.poisson[layer]);
-    }),
-    wavenumbers,
-    residual,
-  }));
+  const responses = points.map((point, i) => {
+    sum.fill(0);
+    loads.forEach((load, n) => {
+      addRotated(sum, values[pairs[i * loads.length + n]], point.x - load.x, point.y - load.y, load.pressure);
+    });
+    return pointResponse(sum, stack.shearModulus[layers[i]], stack.poisson[layers[i]]);
+  });
+  return {points: responses, wavenumbers, residual};
+}
+
+/** σr = ∫P J₀ − 2G·u/r and σθ = ∫(P − 2Gm·U)J₀ + 2G·u/r, plus the half-space part in the first layer. */
+function cylindrical(stack: Stack, ring: Ring, [u, inPlane, w, vertical, shear, radial]: Float64Array): Cylindrical {
+  const uOverR = ring.distance > 0 ? u / ring.distance : inPlane / 2; // J₁(mr)/r → m/2
+  const layered = {w, u, vertical, shear, radial: radial - uOverR, hoop: radial - inPlane + uOverR};
+  if (ring.layer > 0) return layered;
+  const h = halfSpaceResponse(ring.radius, ring.distance, ring.depth, stack.poisson[0]);
+  return {
+    w: w + h.w,
+    u: u + h.u,
+    vertical: vertical + h.vertical,
+    shear: shear + h.shear,
+    radial: layered.radial + h.radial,
+    hoop: layered.hoop + h.hoop,
+  };
 }
 
 function pointResponse(sum: Float64Array, G: number, nu: number): PointResponse {

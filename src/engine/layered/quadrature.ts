@@ -11,14 +11,20 @@ export interface Ring {
   readonly top: number; // depth of the layer's top [m]
 }
 
-/** Integrals of a ring: 2G·w, 2G·u, σz, τrz, ∫P J₀, ∫2Gm·U J₀, under unit pressure [m, m, –, –, –, –]. */
-export const INTEGRALS = 6;
+/**
+ * Integrals of a ring under unit pressure: 2G·u, ∫2Gm·U J₀, which are all that horizontal strains need; then 2G·w, σz, τrz,
+ * ∫P J₀ [m, –, m, –, –, –].
+ */
+export const ALL = 6;
+export const HORIZONTAL = 2;
+/** How many of them, from the first. */
+export type Integrals = typeof ALL | typeof HORIZONTAL;
 
 /**
  * Integrands fall at least as e^{−m·d}, with d the depth, or 2h₁ − depth in the first layer once the half-space part
- * is taken out. Cut at m·d = 44: e⁻⁴⁴ = 8e-20, which leaves room for polynomial factors.
+ * is taken out. Cut at m·d = 40: e⁻⁴⁰ = 4e-18, which leaves room for polynomial factors.
  */
-export const CUT = 44;
+export const CUT = 40;
 
 /** Wavenumbers worked off at a time: their tables for all levels and stacks fit into the cache. */
 const BLOCK = 64;
@@ -40,6 +46,7 @@ interface Level {
 /** Rings at one distance share the Bessel functions. */
 interface Circle {
   readonly distance: number; // [m]
+  readonly end: number; // the highest of its levels [1/m]
   readonly rings: readonly {readonly level: Level; readonly place: number}[]; // place among the rings given
 }
 
@@ -54,38 +61,37 @@ interface Circle {
 export function sumsOverWavenumbers(
   stacks: readonly Stack[],
   rings: readonly Ring[],
-  m: Float64Array,
-  weight: Float64Array,
+  {m, weight}: {readonly m: Float64Array; readonly weight: Float64Array},
+  integrals: Integrals,
 ): Float64Array[] {
-  const sums = stacks.map(() => new Float64Array(INTEGRALS * rings.length));
-  const {radii, levels, circles} = sorted(stacks, rings);
+  const sums = stacks.map(() => new Float64Array(integrals * rings.length));
+  const {radii, levels, circles} = sorted(stacks, rings, integrals);
   const loadings = radii.map(() => new Float64Array(BLOCK));
-  const bessel = besselRow();
+  const bessel: BesselRow = {
+    j0: new Float64Array(BLOCK),
+    j1: new Float64Array(BLOCK),
+    argument: new Float64Array(BLOCK),
+  };
   const amplitudes = new Float64Array(BLOCK * AMPLITUDES * stacks[0].count);
   for (let from = 0; from < m.length; from += BLOCK) {
     const nodes = m.subarray(from, from + BLOCK);
     radii.forEach((radius, k) => {
-      bessel.at(radius, nodes, nodes.length);
+      fillBessel(bessel, radius, nodes, nodes.length);
       for (let i = 0; i < nodes.length; i++) loadings[k][i] = weight[from + i] * radius * bessel.j1[i];
     });
     for (const level of levels) level.count = countBelow(nodes, level.end);
     stacks.forEach((stack, s) => {
       solveBlock(stack, nodes, amplitudes);
-      for (const level of levels) fillField(stack, level, nodes, amplitudes, loadings[level.loading], level.fields[s]);
-    });
-    for (const {distance, rings: own} of circles) {
-      bessel.at(distance, nodes, Math.max(...own.map(({level}) => level.count)));
-      for (const {level, place} of own) {
-        for (let s = 0; s < sums.length; s++) {
-          addUp(level.count, level.fields[s], bessel.j0, bessel.j1, sums[s], INTEGRALS * place);
-        }
+      for (const level of levels) {
+        fillField(stack, level, nodes, amplitudes, loadings[level.loading], level.fields[s], integrals);
       }
-    }
+    });
+    for (const circle of circles) addCircle(circle, nodes, bessel, sums, integrals);
   }
   return sums;
 }
 
-function sorted(stacks: readonly Stack[], rings: readonly Ring[]) {
+function sorted(stacks: readonly Stack[], rings: readonly Ring[], integrals: Integrals) {
   const radii = [...new Set(rings.map(ring => ring.radius))];
   const levels = new Map<string, Level>();
   const circles = new Map<number, {level: Level; place: number}[]>();
@@ -95,7 +101,7 @@ function sorted(stacks: readonly Stack[], rings: readonly Ring[]) {
       ring,
       end: CUT / decayLength(stacks[0], ring),
       loading: radii.indexOf(ring.radius),
-      fields: stacks.map(() => new Float64Array(BLOCK * INTEGRALS)),
+      fields: stacks.map(() => new Float64Array(BLOCK * integrals)),
       count: 0,
     };
     levels.set(key, level);
@@ -106,20 +112,27 @@ function sorted(stacks: readonly Stack[], rings: readonly Ring[]) {
   return {
     radii,
     levels: [...levels.values()],
-    circles: Array.from(circles, ([distance, own]): Circle => ({distance, rings: own})),
+    circles: Array.from(
+      circles,
+      ([distance, own]): Circle => ({
+        distance,
+        end: own.reduce((end, {level}) => Math.max(end, level.end), 0),
+        rings: own,
+      }),
+    ),
   };
 }
 
 /** J₀(mr) and J₁(mr) at the nodes of a block. */
-function besselRow() {
-  const j0 = new Float64Array(BLOCK);
-  const j1 = new Float64Array(BLOCK);
-  const argument = new Float64Array(BLOCK);
-  const at = (distance: number, nodes: Float64Array, count: number): void => {
-    for (let i = 0; i < count; i++) argument[i] = nodes[i] * distance;
-    besselJ01(argument, 0, count, j0, j1);
-  };
-  return {j0, j1, at};
+interface BesselRow {
+  readonly j0: Float64Array;
+  readonly j1: Float64Array;
+  readonly argument: Float64Array; // scratch
+}
+
+function fillBessel({j0, j1, argument}: BesselRow, distance: number, nodes: Float64Array, count: number): void {
+  for (let i = 0; i < count; i++) argument[i] = nodes[i] * distance;
+  besselJ01(argument, 0, count, j0, j1);
 }
 
 function countBelow(nodes: Float64Array, end: number): number {
@@ -144,6 +157,7 @@ function fillField(
   amplitudes: Float64Array,
   loading: Float64Array,
   out: Float64Array,
+  integrals: Integrals,
 ): void {
   const {layer} = ring;
   const above = ring.depth - ring.top;
@@ -161,44 +175,66 @@ function fillField(
       field,
       0,
     );
-    const at = i * INTEGRALS;
-    out[at] = (loading[i] * field[0]) / m;
-    out[at + 1] = (loading[i] * field[1]) / m;
-    out[at + 2] = loading[i] * field[2];
-    out[at + 3] = loading[i] * field[3];
-    out[at + 4] = loading[i] * field[4];
-    out[at + 5] = loading[i] * field[1];
+    const k = i * integrals;
+    out[k] = (loading[i] * field[1]) / m;
+    out[k + 1] = loading[i] * field[1];
+    if (integrals === HORIZONTAL) continue;
+    out[k + 2] = (loading[i] * field[0]) / m;
+    out[k + 3] = loading[i] * field[2];
+    out[k + 4] = loading[i] * field[3];
+    out[k + 5] = loading[i] * field[4];
   }
 }
 
-function addUp(
-  count: number,
-  field: Float64Array,
-  j0: Float64Array,
-  j1: Float64Array,
-  sums: Float64Array,
-  at: number,
+/** Adds what the nodes of a block give to the integrals of all rings at one distance. */
+function addCircle(
+  {distance, end, rings}: Circle,
+  nodes: Float64Array,
+  bessel: BesselRow,
+  sums: readonly Float64Array[],
+  integrals: Integrals,
 ): void {
-  let w = 0;
+  fillBessel(bessel, distance, nodes, countBelow(nodes, end));
+  for (const {level, place} of rings) {
+    for (let s = 0; s < sums.length; s++) {
+      if (integrals === ALL) addAll(level.count, level.fields[s], bessel, sums[s], ALL * place);
+      else addHorizontal(level.count, level.fields[s], bessel, sums[s], HORIZONTAL * place);
+    }
+  }
+}
+
+function addHorizontal(count: number, field: Float64Array, {j0, j1}: BesselRow, sums: Float64Array, at: number): void {
   let u = 0;
+  let inPlane = 0;
+  for (let i = 0; i < count; i++) {
+    u += j1[i] * field[2 * i];
+    inPlane += j0[i] * field[2 * i + 1];
+  }
+  sums[at] += u;
+  sums[at + 1] += inPlane;
+}
+
+function addAll(count: number, field: Float64Array, {j0, j1}: BesselRow, sums: Float64Array, at: number): void {
+  let u = 0;
+  let inPlane = 0;
+  let w = 0;
   let vertical = 0;
   let shear = 0;
   let radial = 0;
-  let inPlane = 0;
-  for (let i = 0, k = 0; i < count; i++, k += INTEGRALS) {
+  for (let i = 0, k = 0; i < count; i++, k += ALL) {
     const c0 = j0[i];
     const c1 = j1[i];
-    w += c0 * field[k];
-    u += c1 * field[k + 1];
-    vertical += c0 * field[k + 2];
-    shear += c1 * field[k + 3];
-    radial += c0 * field[k + 4];
-    inPlane += c0 * field[k + 5];
+    u += c1 * field[k];
+    inPlane += c0 * field[k + 1];
+    w += c0 * field[k + 2];
+    vertical += c0 * field[k + 3];
+    shear += c1 * field[k + 4];
+    radial += c0 * field[k + 5];
   }
-  sums[at] += w;
-  sums[at + 1] += u;
-  sums[at + 2] += vertical;
-  sums[at + 3] += shear;
-  sums[at + 4] += radial;
-  sums[at + 5] += inPlane;
+  sums[at] += u;
+  sums[at + 1] += inPlane;
+  sums[at + 2] += w;
+  sums[at + 3] += vertical;
+  sums[at + 4] += shear;
+  sums[at + 5] += radial;
 }

@@ -123,7 +123,7 @@ function interfaceReflection(stack: Stack, m: number, j: number, work: Float64Ar
   const beta = 1 - 2 * nu;
   const tA = -1 + r00 + beta * r10; // T at the top of layer j of unit A, of unit B
   const tB = -beta + r01 + beta * r11;
-  const size = Math.hypot(tA, tB);
+  const size = Math.sqrt(tA * tA + tB * tB); // of the order of 1: hypot's care is not needed
   const cosine = tA / size;
   const sine = tB / size;
 

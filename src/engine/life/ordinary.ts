@@ -3,10 +3,9 @@ import {
   type CircularLoad,
   type ElasticBase,
   type ElasticLayer,
+  type ElasticSets,
   type FieldPoint,
-  type LayeredResponse,
-  largestHorizontal,
-  layeredResponses,
+  horizontalStrains,
 } from "../layered/index.ts";
 import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
 import {growthFactor, type LoadClass, standardAxleEquivalence, type Traffic, type Wheel} from "../traffic/index.ts";
@@ -87,8 +86,8 @@ export function ordinaryLives(study: OrdinaryCase): {
     const stack = uncutStack(section, base, bins);
     traffic.classes.forEach((loadClass, c) => {
       const points = sites.flatMap(site => site.tracks[c].lines.flatMap(line => line.points.flat()));
-      layeredResponses(stack, loadsOf(loadClass), points).forEach((response, b) => {
-        addDamage(response, sites, loadClass, c, bins[b]);
+      horizontalStrains(stack, loadsOf(loadClass), points).forEach((strains, b) => {
+        addDamage(strains, sites, loadClass, c, bins[b]);
       });
     });
   }
@@ -121,7 +120,7 @@ function checkBins(bins: readonly TemperatureBin[]): void {
 }
 
 /** Elastic stack of the section at the bins' temperatures, joint left out; slab friction is a shear spring at its interface. */
-function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: readonly TemperatureBin[]) {
+function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: readonly TemperatureBin[]): ElasticSets {
   const moduli = bins.map(bin => layers.map(({material}) => modulusAt(material, bin.temperature)));
   const stack = layers.map(
     ({material, thickness, role}, j): ElasticLayer => ({
@@ -201,9 +200,13 @@ function loadsOf({wheels}: LoadClass): CircularLoad[] {
   }));
 }
 
-/** One class in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site. */
+/**
+ * One class in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site.
+ *
+ * @param strains  at all points of all sites, in their order [–]
+ */
 function addDamage(
-  {points: responses}: LayeredResponse,
+  strains: Float64Array,
   sites: readonly Site[],
   loadClass: LoadClass,
   c: number,
@@ -218,7 +221,7 @@ function addDamage(
       points.forEach((candidates, k) => {
         let largest = 0;
         for (const {z} of candidates) {
-          const strain = largestHorizontal(responses[next++].strain);
+          const strain = strains[next++];
           largest = Math.max(largest, strain);
           if (strain > site.strain) {
             site.strain = strain;

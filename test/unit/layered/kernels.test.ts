@@ -42,6 +42,15 @@ test("J₀ and J₁ agree with their integral over the angle at every kind of ar
   }
 });
 
+test("J₀ and J₁ are the same on both sides of the end of their table", () => {
+  // A step of 2δ changes them by 2δ·J′ and a remainder of J·2δ²; J is 0.01 here.
+  const d = 1e-5;
+  const [j0, j1] = bessel(4096 - d);
+  const [k0, k1] = bessel(4096 + d);
+  expect(Math.abs(k0 - j0 + d * (j1 + k1))).toBeLessThan(1e-14);
+  expect(Math.abs(k1 - j1 - d * (j0 + k0))).toBeLessThan(1e-10); // J₁′ = J₀ − J₁/x
+});
+
 test("small arguments keep relative accuracy in J₁", () => {
   expect(bessel(1e-8)[1] / 0.5e-8).toBeCloseTo(1, 14);
 });

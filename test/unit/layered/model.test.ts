@@ -4,6 +4,8 @@ import {InputError} from "../../../src/engine/errors.ts";
 import {
   type ElasticBase,
   type ElasticLayer,
+  horizontalStrains,
+  largestHorizontal,
   layeredModel,
   type PointResponse,
 } from "../../../src/engine/layered/index.ts";
@@ -131,6 +133,34 @@ describe("properties of the solution", () => {
       {minLength: 2, maxLength: 5},
     ),
     base: fc.constantFrom<ElasticBase>(HALF_SPACE, {kind: "rigid"}, {kind: "springs", stiffness: 5e7}),
+  });
+
+  test("horizontal strains of several sets of moduli are those of the full solution, one model after the other", () => {
+    const softening = fc.double({min: 0.01, max: 1, noNaN: true});
+    fc.assert(
+      fc.property(random, softening, ({layers, base}, factor) => {
+        const stack: ElasticLayer[] = layers.map((layer, j) =>
+          base.kind === "half-space" && j === layers.length - 1 ? {...layer, thickness: Infinity} : layer,
+        );
+        const first = stack[0].thickness;
+        const points = [0, 0.1, 0.9, 4].flatMap(x => [0, first / 2, first].map(z => ({x, y: 0.05, z, layer: 0})));
+        points.push({x: 0.3, y: 0, z: first, layer: 1});
+        const loads = [wheel, {x: 0.3, y: 0.1, radius: 0.1, pressure: 5e5}];
+        const moduli = [1, factor].map(f => stack.map((l, j) => (j === 0 ? f * l.modulus : l.modulus)));
+        horizontalStrains({layers: stack, base, moduli}, loads, points).forEach((strains, s) => {
+          const model = layeredModel(
+            stack.map((l, j) => ({...l, modulus: moduli[s][j]})),
+            base,
+          );
+          const full = model.respond(loads, points).points.map(p => largestHorizontal(p.strain));
+          const largest = Math.max(...full.map(Math.abs));
+          full.forEach((strain, i) => {
+            expect(Math.abs(strains[i] - strain) / largest).toBeLessThan(1e-11); // rounding grows with the ratio of moduli
+          });
+        });
+      }),
+      {numRuns: 40},
+    );
   });
 
   test("tractions and deflection are continuous; slip has no shear, bond no jump, a spring T = k·jump", () => {

@@ -11,6 +11,7 @@ export interface LineModel {
   readonly mesh: Mesh;
   readonly plan: Plan;
   readonly kernel: Kernel;
+  readonly element: typeof elementStiffness; // another one may be put in its place, to be compared
   /** Place of each group's unknowns among the kept ones; −1 where held. */
   readonly path: readonly NodePlaces[];
   readonly face: readonly NodePlaces[];
@@ -70,7 +71,7 @@ export function lineModel(mesh: Mesh, cases = 0, kernel: Kernel = threadKernel()
   const surface = Int32Array.from(mesh.surface, s => keep(s.unknown));
   const loads = caseUnknowns.map(keep);
   const plan = planElimination(elements, grid.unknownCount + cases, Int32Array.from(place.keys()));
-  return {mesh, plan, kernel, ...groups, surface, loads, size: place.size};
+  return {mesh, plan, kernel, element: elementStiffness, ...groups, surface, loads, size: place.size};
 }
 
 /**
@@ -100,10 +101,10 @@ export function condense(
     const dz = grid.z[row + 1] - grid.z[row];
     const layer = layerOfRow[row];
     if (!cases.length) {
-      elementStiffness(dx, dz, stiff.lame[layer], beta, out);
+      model.element(dx, dz, stiff.lame[layer], beta, out);
       return;
     }
-    elementStiffness(dx, dz, stiff.lame[layer], beta, body);
+    model.element(dx, dz, stiff.lame[layer], beta, body);
     out.fill(0, 0, n * n);
     for (let i = 0; i < 24; i++) for (let j = 0; j < 24; j++) out[i * n + j] = body[24 * i + j];
     cases.forEach((c, q) => {

@@ -54,8 +54,9 @@ export interface MeshOptions {
   /**
    * Halve elements: the finer mesh of an extrapolated pair, with the coarse lines in it. `near joints` leaves the columns
    * between a joint and the middle of the slab as they are: nothing is singular there, and their error is of higher order.
+   * `twice` halves the halves again, to tell the error of the others.
    */
-  readonly halved: boolean | "near joints";
+  readonly halved: boolean | "near joints" | "twice";
 }
 
 // Of the coarse mesh; the halved one grows by their square roots.
@@ -105,8 +106,11 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const coarseColumns = columnLines(section, options, half);
   const near = Math.max(NEAR_JOINT, pathBottom);
   const smooth = (from: number, to: number): boolean => from > near - 1e-9 && to < joint.spacing / 2 + 1e-9;
-  const z = options.halved ? halve(coarseRows, () => false) : coarseRows;
-  const x = options.halved ? halve(coarseColumns, options.halved === true ? () => false : smooth) : coarseColumns;
+  const {halved} = options;
+  const all = (lines: Float64Array): Float64Array => halve(lines, () => false);
+  const twice = (lines: Float64Array): Float64Array => (halved === "twice" ? all(all(lines)) : all(lines));
+  const z = halved ? twice(coarseRows) : coarseRows;
+  const x = halved === "near joints" ? halve(coarseColumns, smooth) : halved ? twice(coarseColumns) : coarseColumns;
   const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) => {
     const middle = (z[row] + z[row + 1]) / 2;
     return depths.findIndex((d, k) => k > 0 && middle < d) - 1;

@@ -18,8 +18,10 @@ export function serveTasks<Task, Result>(
     let told = 0;
     const onProgress = (part: number): boolean => {
       const now = Date.now();
-      if (now - told >= TELL_EVERY) workerpool.workerEmit(part);
-      told = now - told >= TELL_EVERY ? now : told;
+      if (now - told >= TELL_EVERY) {
+        told = now;
+        workerpool.workerEmit(part);
+      }
       return true; // a pool that is told to stop ends its threads
     };
     onProgress(0);

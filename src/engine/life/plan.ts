@@ -126,7 +126,7 @@ const COARSEST_ACCURACY = 0.05; // beyond it nothing gets coarser
 const REACH = 4; // wheels are followed so far from the joint; the model is longer [m]
 
 /** Times of tasks, a coarse wave on a section without interlayer being 1. */
-const WEIGHTS = {spring: 10, coarse: 1, halved: 4, passes: 6, thermal: 30, ordinary: 30, interlayer: 1.8};
+const WEIGHTS = {spring: 2, coarse: 1, halved: 4.5, passes: 6, thermal: 20, ordinary: 10, interlayer: 1.8};
 
 /** @throws InputError on a study that cannot be computed */
 export function lifePlan(study: Study): LifePlan {
@@ -214,7 +214,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
       waves: which,
     });
   };
-  const {nodes, weights} = correctionNodes(moduli.map(E => stiffness(section, E)));
+  const {nodes, weights} = correctionNodes(moduli.map(stiffness));
   const coarse = temperatures.map((_, t) => (nodes.includes(t) ? waves(t, COARSE, corrected) : -1));
   const halved = nodes.map(t => corrected.map((_, k) => waves(t, HALVED, [k])));
   temperatures.forEach((temperature, t) => {
@@ -229,9 +229,9 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
   });
 }
 
-/** What the correction is interpolated in: the sum over the path's layers of ln E. */
-function stiffness(section: Section, moduli: readonly number[]): number {
-  return moduli.reduce((sum, E, k) => sum + (isPath(section.layers[k].role) ? Math.log(E) : 0), 0);
+/** What the correction is interpolated in: the sum over the layers of ln E. */
+function stiffness(moduli: readonly number[]): number {
+  return moduli.reduce((sum, E) => sum + Math.log(E), 0);
 }
 
 const CORRECTION_NODES = 3;

@@ -11,6 +11,7 @@ import {
   STANDARD_RESOLUTION,
   startStep,
   surfaceTemperature,
+  temperaturesOf,
 } from "../../src/engine/climate/index.ts";
 import type {Layer, LayerRole, Section} from "../../src/engine/section/index.ts";
 import {verificationTable} from "../table.ts";
@@ -61,7 +62,7 @@ function periodicResponse(solid: Solid, film: number, omega: number, {step, reso
     surface[0] = forcing(1);
     finishStep(body, surface);
     if (k < 59 * steps) continue;
-    const T = body.temperature;
+    const T = temperaturesOf(body);
     const values = [surfaceTemperature(grid, T[0], surface[0], film)];
     for (const {cell, weight} of points) values.push((1 - weight) * T[cell] + weight * T[cell + 1]);
     values.forEach((value, i) => {
@@ -235,6 +236,7 @@ test("step of the surface", () => {
     startStep(body, hot);
     finishStep(body, hot);
   }
+  const T = temperaturesOf(body);
   table.forEach(([eta, erf], i) => {
     const {cell, weight} = interpolationAt(grid, depths[i]);
     compare({
@@ -243,7 +245,7 @@ test("step of the surface", () => {
       standing: "derived",
       unit: "K",
       expected: 1 - erf,
-      computed: (1 - weight) * body.temperature[cell] + weight * body.temperature[cell + 1],
+      computed: (1 - weight) * T[cell] + weight * T[cell + 1],
       tolerance: 0.002,
       absolute: true,
     });

@@ -6,9 +6,11 @@ export {
   FLUX_WEIGHTS,
   finishStep,
   STAGE,
+  setTemperatures,
   startStep,
   surfaceFlux,
   surfaceTemperature,
+  temperaturesOf,
 } from "./conduction.ts";
 export {type DailyHours, hourlyFromDailyExtremes} from "./dailyExtremes.ts";
 export {

@@ -1,9 +1,18 @@
 import {Cancelled, InputError} from "../errors.ts";
 import type {Section} from "../section/types.ts";
-import {type ConductingBody, conductingBody, finishStep, STAGE, startStep, surfaceTemperature} from "./conduction.ts";
+import {
+  type ConductingBody,
+  conductingBody,
+  finishStep,
+  STAGE,
+  settle,
+  startStep,
+  surfaceTemperature,
+  temperaturesOf,
+} from "./conduction.ts";
 import {type ConductingLayer, conductionGrid} from "./grid.ts";
 import {meanOf, requireRecord} from "./record.ts";
-import {type Reduction, reduced, reduction} from "./reduction.ts";
+import {type Reduction, reduction} from "./reduction.ts";
 import {effectiveSurface, type SurfaceConditions, type SurfaceModel, surfaceModel} from "./surface.ts";
 import type {PavementTemperatures, SurfaceExchange, WeatherRecord} from "./types.ts";
 
@@ -25,8 +34,8 @@ const HOURS_PER_YEAR = 8760;
 /** Two steps an hour: time-stepping error of a daily wave under 0.1 %. */
 const STEPS_PER_HOUR = 2;
 /** The year is taken as periodic when no cell differs by more between its start and its end [K]. */
-const SPIN_UP_TOLERANCE = 0.01;
-/** About five do; without the correction of the ground each would leave six tenths of a departure. */
+const SPIN_UP_TOLERANCE = 1e-3;
+/** Three do; without `settle` each would leave six tenths of a departure. */
 const MOST_PASSES = 20;
 
 /**
@@ -50,52 +59,54 @@ export function pavementTemperatures(
   const model = surfaceModel(record, exchange);
   const roles = section.layers.map(layer => layer.role);
   const grid = conductionGrid(groundLayers(section));
-  const weights = reduction(grid, roles);
   const body = conductingBody(grid, 3600 / STEPS_PER_HOUR, meanOf(record.temperature));
+  const weights = ofModes(reduction(grid, roles), body);
   const hours = record.temperature.length;
   const result = emptyTemperatures(hours);
-  const start = new Float64Array(grid.centre.length);
-  const sum = new Float64Array(grid.centre.length);
   const repeats = Math.ceil(HOURS_PER_YEAR / hours);
   let residual = Infinity;
 
   for (let pass = 0; pass < MOST_PASSES; pass++) {
-    start.set(body.temperature);
-    sum.fill(0);
+    const start = body.amplitude.slice();
+    const before = temperaturesOf(body);
     for (let repeat = 0; repeat < repeats; repeat++) {
-      runRecord({body, model, record, weights, result, sum}, fraction => {
+      runRecord({body, model, record, weights, result: pass > 0 ? result : null}, fraction => {
         if (onProgress?.(pass, (repeat + fraction) / repeats) === false) throw new Cancelled();
       });
     }
-    residual = largestDifference(start, body.temperature);
+    residual = largestDifference(before, temperaturesOf(body));
     if (pass > 0 && residual <= SPIN_UP_TOLERANCE) {
       return {...result, spinUp: {passes: pass, residual}, warnings: warningsOf(section, record, model)};
     }
-    correctGround(body.temperature, sum, hours * repeats);
+    settle(body, start, 3600 * hours * repeats);
   }
   const need = `≤ ${SPIN_UP_TOLERANCE} [K] between start and end of a year after ${MOST_PASSES} years`;
   throw new InputError("convergence", "pavement temperature", residual, need);
 }
 
-/**
- * Over a period of a periodic history no net heat passes any depth (the bottom is insulated), so every depth has the
- * same mean. Shifts each cell by what its mean lacks of the mean of the first cell, which follows the weather at once.
- */
-function correctGround(temperature: Float64Array, sum: Float64Array, hours: number): void {
-  for (let i = 1; i < sum.length; i++) temperature[i] += (sum[0] - sum[i]) / hours;
+/** The same weights on the amplitudes of the modes. */
+function ofModes(weights: Reduction, {modes}: ConductingBody): Reduction {
+  const n = modes.rate.length;
+  const turned = (w: Float64Array): Float64Array =>
+    modes.rate.map((_, k) => w.reduce((sum, weight, i) => sum + weight * modes.shape[k * n + i], 0));
+  return {
+    overlayMean: turned(weights.overlayMean),
+    slabMean: turned(weights.slabMean),
+    slabGradient: turned(weights.slabGradient),
+    halfWayOverlay: turned(weights.halfWayOverlay),
+  };
 }
 
 interface Run {
   readonly body: ConductingBody;
   readonly model: SurfaceModel;
   readonly record: WeatherRecord;
-  readonly weights: Reduction;
-  readonly result: PavementTemperatures; // overwritten
-  readonly sum: Float64Array; // of each cell over the hours; added to [K·h]
+  readonly weights: Reduction; // on the modes' amplitudes
+  readonly result: PavementTemperatures | null; // overwritten; null: not wanted yet
 }
 
 /** Once through the record, from its first hour round to its first hour again. */
-function runRecord({body, model, record, weights, result, sum}: Run, onDay: (fraction: number) => void): void {
+function runRecord({body, model, record, weights, result}: Run, onDay: (fraction: number) => void): void {
   const {temperature: air, solar, wind} = record;
   const hours = air.length;
   const first = surfaceAtStart(body, model, record);
@@ -108,27 +119,26 @@ function runRecord({body, model, record, weights, result, sum}: Run, onDay: (fra
     if (solar !== null) conditions.solar = solar[next];
     if (wind !== null) conditions.wind = wind[i] + part * (wind[next] - wind[i]);
   };
-  const follow = (cells: Float64Array, slot: number) => {
-    conditions.surface = surfaceTemperature(body.grid, cells[0], surface[slot], surface[slot + 1]);
+  const follow = (firstCell: number, slot: number) => {
+    conditions.surface = surfaceTemperature(body.grid, firstCell, surface[slot], surface[slot + 1]);
   };
 
   for (let i = 0; i < hours; i++) {
     if (i % 24 === 0) onDay(i / hours);
-    store(i, conditions.surface, {body, weights, result});
-    for (let j = 0; j < sum.length; j++) sum[j] += body.temperature[j];
+    if (result) store(i, conditions.surface, {body, weights, result});
     const next = i + 1 < hours ? i + 1 : 0;
     for (let j = 0; j < STEPS_PER_HOUR; j++) {
       at(i, next, j / STEPS_PER_HOUR);
       effectiveSurface(model, conditions, surface, 0);
-      follow(body.temperature, 0); // the sun of this hour may differ from that of the last
+      follow(body.firstCell, 0); // the sun of this hour may differ from that of the last
       at(i, next, (j + STAGE) / STEPS_PER_HOUR);
       effectiveSurface(model, conditions, surface, 2);
       startStep(body, surface);
-      follow(body.intermediate, 2);
+      follow(body.stageCell, 2);
       at(i, next, (j + 1) / STEPS_PER_HOUR);
       effectiveSurface(model, conditions, surface, 0);
       finishStep(body, surface);
-      follow(body.temperature, 0);
+      follow(body.firstCell, 0);
     }
   }
 }
@@ -140,21 +150,39 @@ function surfaceAtStart(body: ConductingBody, model: SurfaceModel, record: Weath
     temperature: record.temperature[0],
     solar: record.solar?.[0] ?? 0,
     wind: record.wind?.[0] ?? 0,
-    surface: body.temperature[0],
+    surface: body.firstCell,
   };
   for (let i = 0; i < 3; i++) {
     effectiveSurface(model, conditions, surface, 0);
-    conditions.surface = surfaceTemperature(body.grid, body.temperature[0], surface[0], surface[1]);
+    conditions.surface = surfaceTemperature(body.grid, body.firstCell, surface[0], surface[1]);
   }
   return conditions.surface;
 }
 
-function store(i: number, surface: number, {body, weights, result}: Pick<Run, "body" | "weights" | "result">): void {
+interface Store {
+  readonly body: ConductingBody;
+  readonly weights: Reduction;
+  readonly result: PavementTemperatures;
+}
+
+function store(i: number, surface: number, {body, weights, result}: Store): void {
+  const {reference, amplitude} = body;
+  let overlayMean = reference;
+  let slabMean = reference;
+  let slabGradient = 0;
+  let halfWayOverlay = reference;
+  for (let k = 0; k < amplitude.length; k++) {
+    const z = amplitude[k];
+    overlayMean += weights.overlayMean[k] * z;
+    slabMean += weights.slabMean[k] * z;
+    slabGradient += weights.slabGradient[k] * z;
+    halfWayOverlay += weights.halfWayOverlay[k] * z;
+  }
   result.surface[i] = surface;
-  result.overlayMean[i] = reduced(weights.overlayMean, body.temperature, 1);
-  result.slabMean[i] = reduced(weights.slabMean, body.temperature, 1);
-  result.slabGradient[i] = reduced(weights.slabGradient, body.temperature, 0);
-  result.halfWayOverlay[i] = reduced(weights.halfWayOverlay, body.temperature, 1);
+  result.overlayMean[i] = overlayMean;
+  result.slabMean[i] = slabMean;
+  result.slabGradient[i] = slabGradient;
+  result.halfWayOverlay[i] = halfWayOverlay;
 }
 
 /** The layers with the last one carried on to the bottom: what is below the pavement is taken to be like it. */

@@ -49,14 +49,6 @@ export function reduction(grid: Grid, roles: readonly LayerRole[]): Reduction {
   return {overlayMean, slabMean, slabGradient, halfWayOverlay};
 }
 
-/** Σ wᵢ·Tᵢ, about the first temperature so that means of a constant profile are exact and gradients exactly zero. */
-export function reduced(weights: Float64Array, temperature: Float64Array, sumOfWeights: 0 | 1): number {
-  const reference = temperature[0];
-  let sum = 0;
-  for (let i = 0; i < weights.length; i++) sum += weights[i] * (temperature[i] - reference);
-  return sumOfWeights * reference + sum;
-}
-
 function cellsOf(grid: Grid, roles: readonly LayerRole[], wanted: readonly LayerRole[]): number[] {
   const cells: number[] = [];
   roles.forEach((role, j) => {

@@ -72,7 +72,8 @@ export function windFilmCoefficient(air: number, surface: number, wind: number):
  * @source Swinbank 1963, Q. J. R. Meteorol. Soc. 89, 339-348, from memory
  */
 export function clearSkyTemperature(air: number): number {
-  return 0.0552 * (air + ZERO_CELSIUS) ** 1.5 - ZERO_CELSIUS;
+  const kelvin = air + ZERO_CELSIUS;
+  return 0.0552 * kelvin * Math.sqrt(kelvin) - ZERO_CELSIUS;
 }
 
 /**
@@ -107,11 +108,12 @@ export function effectiveSurface(
       const longWave = model.emissivity * STEFAN_BOLTZMANN;
       const kelvin = surface + ZERO_CELSIUS;
       const sky = clearSkyTemperature(temperature) + ZERO_CELSIUS;
-      const film = convection + 4 * longWave * kelvin ** 3;
+      const cubed = kelvin * kelvin * kelvin; // products: this runs some hundred thousand times a year
+      const film = convection + 4 * longWave * cubed;
       const gain =
         convection * (temperature + ZERO_CELSIUS) +
         model.absorptivity * conditions.solar +
-        longWave * (sky ** 4 + 3 * kelvin ** 4);
+        longWave * (sky * sky * (sky * sky) + 3 * cubed * kelvin);
       out[at] = gain / film - ZERO_CELSIUS;
       out[at + 1] = film;
       return;

@@ -3,3 +3,4 @@ export {solve} from "./dense.ts";
 export {eliminate, eliminateFront, type Kernel, plainKernel, simdKernel, threadKernel} from "./kernel.ts";
 export {type Plan, type PlanElement, planElimination, runElimination} from "./multifrontal.ts";
 export {PANEL, packedLength, packedRow} from "./packed.ts";
+export {tridiagonalModes} from "./tridiagonal.ts";

@@ -5,12 +5,12 @@
 #   libopenblas-pthread-dev dense linear algebra tuned for the processor at hand
 #   calculix-ccx            a general three-dimensional finite element program
 #   time                    GNU time, which tells the peak memory of a program
+#   chromium                a browser, for the same computations in a page
 #
-# None of it is needed to use, build or test the product: only `node benchmarks/openblas/run.ts` and
-# `node benchmarks/calculix/run.ts` call them.
+# None of it is needed to use, build or test the product: only `npm run bench` calls them.
 set -eu
 
-packages="gcc libc6-dev libopenblas-pthread-dev calculix-ccx time"
+packages="gcc libc6-dev libopenblas-pthread-dev calculix-ccx time chromium"
 
 if ! command -v apt-get >/dev/null; then
   echo "There is no apt-get here. Install these, or what they are called on this system: $packages" >&2

@@ -101,7 +101,7 @@ async function responses(entry: string, subject: Subject): Promise<ResponseLine[
 }
 
 /** Every run is of another temperature, as in a life: nothing that depends on moduli is there from the run before. */
-function softer({condition, ...rest}: Subject, run: number): Subject {
+export function softer({condition, ...rest}: Subject, run: number): Subject {
   return {...rest, condition: {...condition, moduli: condition.moduli.map(E => E * (1 - 0.001 * run))}};
 }
 

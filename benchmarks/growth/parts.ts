@@ -10,11 +10,11 @@ import {
   pathMaterial,
   type StateSpace,
   shearCombinations,
-  stateZones,
   stiffnesses,
   sweepStates,
   symmetricPart,
   wheelLoads,
+  zonesOf,
 } from "../../src/engine/response/index.ts";
 import type {Section} from "../../src/engine/section/index.ts";
 import {BETA} from "../elimination.ts";
@@ -42,7 +42,7 @@ export function partTimes({section, condition, model, space, patch}: Setting): R
   const stiff = stiffnesses(section, condition);
   const prepared = () => {
     const material = pathMaterial(section, model, condition);
-    const zones = space.states.map(state => stateZones(model, space, material, state));
+    const zones = space.states.map(zonesOf(model, space, material));
     return {
       openings: zones.map(openingCombinations),
       shears: zones.map(shearCombinations),

@@ -153,7 +153,7 @@ function contactWarnings(study: Study, bins: readonly TemperatureBin[], pieces: 
     let doubtful = 0;
     for (const piece of pieces) {
       const share = bins.find(b => b.temperature === piece.temperature)?.share ?? 1;
-      const part = share * piece.advance[c].reduce((sum, v) => sum + v, 0);
+      const part = share * sumOf(piece.advance[c]);
       growth += part;
       doubtful += part * piece.unsettled[c];
     }
@@ -163,6 +163,12 @@ function contactWarnings(study: Study, bins: readonly TemperatureBin[], pieces: 
       `Where ${name} does its damage, contact of the joint's faces could not be settled at ${percent} % of the points.`,
     ];
   });
+}
+
+function sumOf(values: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < values.length; k++) sum += values[k];
+  return sum;
 }
 
 interface ClassRates {
@@ -194,21 +200,16 @@ function classRates(
     }
     return sum;
   });
-  const rows = yearly[0].length / ny;
+  const total = new Float64Array(yearly[0].length); // of the first year
+  classes.forEach((c, k) => {
+    for (let i = 0; i < total.length; i++) total[i] += c.passesPerYear * yearly[k][i];
+  });
+  const rows = total.length / ny;
   const worst = classes.map(() => new Float64Array(rows));
   for (let r = 0; r < rows; r++) {
-    let most = -1;
-    let at = 0;
-    for (let i = 0; i < ny; i++) {
-      const total = classes.reduce((sum, c, k) => sum + c.passesPerYear * yearly[k][r * ny + i], 0);
-      if (total > most) {
-        most = total;
-        at = i;
-      }
-    }
-    classes.forEach((_, k) => {
-      worst[k][r] = yearly[k][r * ny + at];
-    });
+    let at = r * ny;
+    for (let i = at + 1; i < (r + 1) * ny; i++) if (total[i] > total[at]) at = i;
+    for (let k = 0; k < worst.length; k++) worst[k][r] = yearly[k][at];
   }
   return classes.map((c, k) => ({
     table: rateTable(cracks, worst[k], scale),

@@ -2,7 +2,7 @@
  * A study cut into tasks, each a plain message that can be worked off anywhere, with the results of earlier ones that it
  * needs. The coarse mesh is solved at every temperature, the halved one at a few: in between its correction is interpolated.
  */
-import type {SurfaceExchange, WeatherRecord} from "../climate/index.ts";
+import type {PavementTemperatureRun, SurfaceExchange, WeatherRecord} from "../climate/index.ts";
 import {deriveBins, pavementTemperatures} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
 import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
@@ -64,6 +64,7 @@ export interface ThermalTask extends Task {
   readonly exchange: SurfaceExchange;
   readonly neutralTemperature: number | null; // [°C]
   readonly accuracy: number; // [–]
+  readonly run: PavementTemperatureRun | null; // when the plan knows it already
 }
 
 /** Fatigue away from the joint. */
@@ -83,13 +84,22 @@ export interface LifePlan {
   readonly tasks: readonly LifeTask[];
 }
 
-/** Bins of a study: as given, or from the control's temperatures. */
-function binsOf(study: Study): readonly TemperatureBin[] {
-  if (!("kind" in study.bins)) return study.bins;
+/** Bins of a study: as given, or from the control's temperatures, which are then known. */
+function binsOf(study: Study): {bins: readonly TemperatureBin[]; control: PavementTemperatureRun | null} {
+  if (!("kind" in study.bins)) return {bins: study.bins, control: null};
   if (!study.weather)
     throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
-  const t = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
-  return deriveBins(t.halfWayOverlay, study.bins.count);
+  const control = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
+  return {bins: deriveBins(control.halfWayOverlay, study.bins.count), control};
+}
+
+/** Two sections that conduct heat alike have the same temperatures. */
+function conductAlike(a: Section, b: Section): boolean {
+  const heat = ({layers}: Section): string =>
+    JSON.stringify(
+      layers.map(({role, thickness, material: m}) => [role, thickness, m.conductivity, m.density, m.heatCapacity]),
+    );
+  return heat(a) === heat(b);
 }
 
 /** Temperatures at which the section is solved: every bin's, or one when no modulus changes with temperature. */
@@ -130,7 +140,7 @@ const WEIGHTS = {spring: 2, coarse: 1, halved: 4.5, passes: 6, thermal: 20, ordi
 
 /** @throws InputError on a study that cannot be computed */
 export function lifePlan(study: Study): LifePlan {
-  const bins = binsOf(study);
+  const {bins, control} = binsOf(study);
   checkStudy(study, bins);
   const tasks: LifeTask[] = [];
   const add = (task: LifeTask): number => tasks.push(task) - 1;
@@ -143,7 +153,8 @@ export function lifePlan(study: Study): LifePlan {
     const label = (what: string): string => `${name}, ${what}`;
     const needs: number[] = [];
     if (weather) {
-      const thermal = {section, weather, exchange, neutralTemperature, accuracy};
+      const run = conductAlike(section, treatments[0].section) ? control : null;
+      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run};
       add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
     }
     if (traffic.classes.length) {

@@ -84,17 +84,19 @@ function monotoneCubic(levels: Float64Array, k: number, x: number, values: Float
   const h = levels[k + 1] - levels[k];
   const t = Math.min(1, Math.max(0, (x - levels[k]) / h));
   const secant = (values[2] - values[1]) / h;
-  const slope = (before: number, hBefore: number): number => {
-    if (before * secant <= 0) return 0;
-    const w = (hBefore + 2 * h) / (3 * (hBefore + h));
-    return (before * secant) / (w * secant + (1 - w) * before);
-  };
   const hLeft = k > 0 ? levels[k] - levels[k - 1] : 0;
   const hRight = k + 2 < levels.length ? levels[k + 2] - levels[k + 1] : 0;
-  const left = hLeft ? slope((values[1] - values[0]) / hLeft, hLeft) : secant;
-  const right = hRight ? slope((values[3] - values[2]) / hRight, hRight) : secant;
+  const left = hLeft ? slope((values[1] - values[0]) / hLeft, hLeft, secant, h) : secant;
+  const right = hRight ? slope((values[3] - values[2]) / hRight, hRight, secant, h) : secant;
   const u = 1 - t;
   return values[1] * u * u * (1 + 2 * t) + values[2] * t * t * (1 + 2 * u) + h * t * u * (left * u - right * t);
+}
+
+/** Between two secants over lengths `h` and `hBeside`. */
+function slope(beside: number, hBeside: number, secant: number, h: number): number {
+  if (beside * secant <= 0) return 0;
+  const w = (hBeside + 2 * h) / (3 * (hBeside + h));
+  return (beside * secant) / (w * secant + (1 - w) * beside);
 }
 
 /** Monotone cubic in the lengths in the overlay, linear in that in the interlayer, of the fourth root. @param out rate of each tip, overwritten */

@@ -257,7 +257,7 @@ function tablesOf(
 
 function thermalPiece(task: ThermalTask): ThermalPiece {
   const {section, treatment, accuracy} = task;
-  const run = pavementTemperatures(section, task.weather, task.exchange);
+  const run = task.run ?? pavementTemperatures(section, task.weather, task.exchange);
   const {warnings, surface, overlayMean, slabMean, slabGradient, halfWayOverlay} = run;
   const temperatures = {surface, overlayMean, slabMean, slabGradient, halfWayOverlay};
   const geometry = responseGeometry(section, {accuracy, reach: 0});

@@ -11,7 +11,8 @@ export function picture(name: string, label: string, options: PlotOptions): Pict
   const document = parseHTML("<html></html>").document as unknown as ChartDocument;
   const style = {fontSize: `${FONT_SIZE}px`, fontFamily: FONT_FAMILY, color: INK, background: PAPER};
   const svg = String(chart({document, width: WIDTH}, label, {...options, style}));
-  return {name, label, svg: `${svg}\n`};
+  // As a file of its own it must say what language it is in.
+  return {name, label, svg: `${svg.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ')}\n`};
 }
 
 /** Differ in lightness as well as in hue. */

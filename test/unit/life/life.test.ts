@@ -1,5 +1,5 @@
 import {describe, expect, test} from "vitest";
-import type {WeatherRecord} from "../../../src/engine/climate/index.ts";
+import {pavementTemperatures, type WeatherRecord} from "../../../src/engine/climate/index.ts";
 import {lifeOf, lifePlan, type Study} from "../../../src/engine/life/index.ts";
 import {wander} from "../../../src/engine/life/lane.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
@@ -126,6 +126,19 @@ test("the yearly range of a slab that never thaws does not reach up to 0 °C", (
   const {jointMovement} = lifeOf(cold).treatments[0];
   expect(jointMovement!.free).toBeLessThan(1e-9);
   expect(jointMovement!.computed).toBeLessThan(1e-9);
+});
+
+test("temperatures that the plan knows are handed on, to sections that conduct heat as the control does", () => {
+  const temperature = Float64Array.from({length: 48}, (_, h) => 10 + 8 * Math.sin((Math.PI * h) / 12));
+  const weather: WeatherRecord = {kind: "surface", temperature, solar: null, wind: null, startHour: 0, label: "wave"};
+  const thin = section([layer("overlay", "overlay", 3.5e9, 0.05)]);
+  const softer = section([layer("overlay", "overlay", 2e9, 0.05)]);
+  const thick = section([layer("overlay", "overlay", 3.5e9, 0.08)]);
+  const derived: Study = {...study([thin, softer, thick]), weather, bins: {kind: "derive", count: 2}};
+  const runs = lifePlan(derived).tasks.flatMap(task => (task.kind === "thermal" ? [task.run] : []));
+  expect(runs.map(run => run !== null)).toEqual([true, true, false]);
+  const expected = pavementTemperatures(thin, weather, derived.exchange);
+  expect(runs[0]!.slabMean).toEqual(expected.slabMean);
 });
 
 test("wander keeps what a pass does, on a lane of unequal steps", () => {

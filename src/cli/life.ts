@@ -1,9 +1,8 @@
 import path from "node:path";
 import {type Command, InvalidArgumentError} from "commander";
-import {parseHTML} from "linkedom";
 import type {LifeResult} from "../engine/life/types.ts";
 import {computeLife, type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
-import {type ChartDocument, frontsCsv, lifeReport, lifeTable} from "../report/index.ts";
+import type {ChartDocument} from "../report/index.ts";
 import {lifeJson} from "./json.ts";
 import {progressText} from "./progress.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
@@ -47,9 +46,11 @@ async function runLife(file: string, flags: LifeFlags, terminal: Terminal): Prom
   if (warnings) terminal.say(`${warnings}\n`);
 
   const result = await computed(study, flags, terminal);
-  const files = [...reportFile(result, study, flags), ...csvFiles(result, flags)];
+  // Loaded only now: charts and pages would take their memory and time beside the computation.
+  const report = await import("../report/index.ts");
+  const files = [...(await reportFile(report, result, study, flags)), ...csvFiles(report, result, flags)];
   writeFiles(files);
-  terminal.print(flags.json ? lifeJson(result, study, softwareVersion()) : lifeTable(result, terminal));
+  terminal.print(flags.json ? lifeJson(result, study, softwareVersion()) : report.lifeTable(result, terminal));
   for (const {path: name} of files) terminal.say(`Wrote ${name}\n`);
 }
 
@@ -71,8 +72,16 @@ async function computed({read}: GoodStudy, flags: LifeFlags, terminal: Terminal)
   }
 }
 
-function reportFile(result: LifeResult, {file, read}: GoodStudy, {report}: LifeFlags): OutputFile[] {
+type Report = typeof import("../report/index.ts");
+
+async function reportFile(
+  {lifeReport}: Report,
+  result: LifeResult,
+  {file, read}: GoodStudy,
+  {report}: LifeFlags,
+): Promise<OutputFile[]> {
   if (report === undefined) return [];
+  const {parseHTML} = await import("linkedom");
   const text = lifeReport(result, {
     document: parseHTML("<html></html>").document as unknown as ChartDocument,
     software: softwareVersion(),
@@ -84,7 +93,7 @@ function reportFile(result: LifeResult, {file, read}: GoodStudy, {report}: LifeF
   return [{path: report, text}];
 }
 
-function csvFiles(result: LifeResult, {csv}: LifeFlags): OutputFile[] {
+function csvFiles({frontsCsv}: Report, result: LifeResult, {csv}: LifeFlags): OutputFile[] {
   if (csv === undefined) return [];
   return result.treatments.flatMap(({treatment, histories}, i) =>
     histories.map(history => ({

@@ -18,7 +18,7 @@ export function growthGroup(lines: readonly GrowthLine[]): Group {
       "the others stay: elements of the mesh (rows × columns, by the accuracy asked for, both meshes, the same crack " +
       "states), wavenumbers, wheel positions, crack states, layers (the foundation cut into more of them). The exponent " +
       "is that of the power law that fits best by least squares of the logarithms; that of the elimination stands " +
-      "beside the one of its multiply–adds.",
+      "beside the one of its multiply–adds. Colours mean the same in both pictures.",
     comparisons: [],
     tables: [{head: ["along", "part", "sizes", "values", "exponent"], rows}],
     pictures: [elementsPicture(lines), countsPicture(lines)],

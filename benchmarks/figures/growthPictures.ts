@@ -27,7 +27,7 @@ export function elementsPicture(lines: readonly GrowthLine[]): Picture {
     height: 340,
     marginLeft: 50,
     marginRight: 130,
-    x: {...SCALE, label: "elements of the mesh", ticks: [500, 1000, 2000, 5000, 10_000]},
+    x: {...SCALE, label: "elements of the mesh", ticks: [1000, 2000, 5000]},
     y: {...SCALE, label: "ms", ticks: [1, 2, 5, 10, 20, 50, 100]},
     color: {domain: LEGEND, range: COLOURS},
     marks: [

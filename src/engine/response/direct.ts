@@ -6,7 +6,8 @@
 import {solve} from "../numeric/index.ts";
 import {contactPressures} from "./contact.ts";
 import type {LineModel, NodePlaces} from "./line.ts";
-import type {Segment, SurfaceLoads} from "./parts.ts";
+import type {SurfaceLoads} from "./loads.ts";
+import type {Segment} from "./parts.ts";
 import {whole} from "./parts.ts";
 
 export interface DirectCase {

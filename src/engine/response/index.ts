@@ -14,7 +14,7 @@ export {
   tipClosure,
 } from "./energy.ts";
 export {condense, type LineModel, lineModel, type NodePlaces, type Stiffnesses, type StrainCase} from "./line.ts";
-export {inverseWeights, type Strip, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
+export {inverseWeights, type Strip, type SurfaceLoads, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 export {
   type Condition,
   type Geometry,
@@ -30,7 +30,6 @@ export {
   contactSegments,
   faceSegment,
   type Segment,
-  type SurfaceLoads,
   symmetricPart,
   type Tableau,
 } from "./parts.ts";

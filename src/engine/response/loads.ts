@@ -1,7 +1,12 @@
 /** Wheels as loads on the surface nodes, and the inverse transform along y. */
 import {InputError} from "../errors.ts";
 import type {Mesh} from "../section/index.ts";
-import type {SurfaceLoads} from "./parts.ts";
+
+/** Loads on the surface nodes, one row a load case: `count` × model.surface.length, row-major [N per m along y]. */
+export interface SurfaceLoads {
+  readonly count: number;
+  readonly values: Float64Array;
+}
 
 /**
  * Consistent loads of a unit pressure over |x − centre| < length/2, split into its symmetric or antisymmetric half:

@@ -5,7 +5,7 @@
  */
 import {eliminateFront, PANEL, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
-import {addPressure} from "./loads.ts";
+import {addPressure, type SurfaceLoads} from "./loads.ts";
 
 /**
  * The path with everything else eliminated, one symmetric matrix [K −G; −Gᵀ −F]: K the stiffness of the path's unknowns, G
@@ -16,12 +16,6 @@ export interface Tableau {
   readonly loads: number; // surface loads, the model's strain cases, a unit pressure on each contact segment
   readonly segmentLengths: readonly number[]; // the last loads are unit pressures on these [m]
   readonly packed: Float64Array; // of order unknowns + loads, see numeric/packed.ts
-}
-
-/** Loads on the surface nodes, one row a load case: `count` × model.surface.length, row-major [N per m along y]. */
-export interface SurfaceLoads {
-  readonly count: number;
-  readonly values: Float64Array;
 }
 
 /** A stretch of the joint's face or of the cut in the foundation whose two sides may be in contact, with one pressure over it. */

@@ -5,9 +5,9 @@
  */
 import {Cancelled, InputError} from "../errors.ts";
 import {condense, type LineModel} from "./line.ts";
-import {type Wavenumbers, wheelLoads} from "./loads.ts";
+import {type SurfaceLoads, type Wavenumbers, wheelLoads} from "./loads.ts";
 import {type Condition, type Geometry, pathMaterial, stiffnesses} from "./model.ts";
-import {antisymmetricPart, contactSegments, type SurfaceLoads, symmetricPart} from "./parts.ts";
+import {antisymmetricPart, contactSegments, symmetricPart} from "./parts.ts";
 import {openingCombinations, shearCombinations, sweepStates, zonesOf} from "./sweep.ts";
 import {addInterpolated, emptyTables, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
 

@@ -2,7 +2,7 @@
 // One of the packages is Node 24 itself; npm scripts find it before the machine's own.
 import {execFileSync, spawnSync} from "node:child_process";
 import {createHash} from "node:crypto";
-import {existsSync, readFileSync, writeFileSync} from "node:fs";
+import {existsSync, lstatSync, readFileSync, writeFileSync} from "node:fs";
 import {fileURLToPath} from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
@@ -15,6 +15,9 @@ const have = existsSync(stamp) ? readFileSync(stamp, "utf8") : "";
 if (have !== want) install();
 
 function install() {
+  // npm would empty the folder that it leads to, which may be another checkout's.
+  if (lstatSync(`${root}node_modules`, {throwIfNoEntry: false})?.isSymbolicLink())
+    stop("node_modules is a link to another folder: remove the link, then try again.");
   console.log("Installing the packages named in package-lock.json (once) …");
   try {
     execFileSync("npm", ["ci", "--no-audit", "--no-fund", "--loglevel=error"], {

@@ -45,7 +45,8 @@ export function meshSizes(
   const zoneLength = Math.min(...overlay.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
   return {
-    rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1.5),
+    // Rows longer than half a process zone do not tell its mean: lives would be 15 % long (docs/precision.md).
+    rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1),
     // A tip in a soft interlayer on the joint's corner converges slowest of all.
     finest: (section.layers.some(l => l.role === "interlayer") ? 3e-6 : 4e-5) * Math.min(accuracy / 0.01, 2),
     crackStep: 2.5e-3 * Math.min(factor, 1.5),

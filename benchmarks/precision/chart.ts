@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import {parseHTML} from "linkedom";
 import {chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "../../src/report/charts/frame.ts";
-import {PAPER} from "../../src/report/palette.ts";
+import {INK, PAPER} from "../../src/report/palette.ts";
 import type {Comparison} from "./compare.ts";
 import {FAMILIES, PAIR} from "./families.ts";
 
@@ -62,7 +62,7 @@ export function precisionChart(comparisons: readonly Comparison[]): string {
       }),
       Plot.text(
         dots.filter(d => FAMILIES[d.family].name === PAIR),
-        {fx: "study", x: "ms", y: "error", text: "name", textAnchor: "start", dx: 7, dy: -6, fontWeight: 700, ...HALO},
+        {fx: "study", x: "ms", y: "error", text: "name", textAnchor: "start", dx: 7, dy: -6, fontWeight: 700, fill: INK, ...HALO},
       ),
       ...legend.flatMap(one => {
         const {stroke, symbol} = STYLES[one.k];
@@ -75,6 +75,7 @@ export function precisionChart(comparisons: readonly Comparison[]): string {
             dy: place.dy - 6,
             text: "name",
             textAnchor: "start",
+            fill: INK,
             ...HALO,
           }),
         ];

@@ -62,7 +62,18 @@ export function precisionChart(comparisons: readonly Comparison[]): string {
       }),
       Plot.text(
         dots.filter(d => FAMILIES[d.family].name === PAIR),
-        {fx: "study", x: "ms", y: "error", text: "name", textAnchor: "start", dx: 7, dy: -6, fontWeight: 700, fill: INK, ...HALO},
+        {
+          fx: "study",
+          x: "ms",
+          y: "error",
+          text: "name",
+          textAnchor: "start",
+          dx: 7,
+          dy: -6,
+          fontWeight: 700,
+          fill: INK,
+          ...HALO,
+        },
       ),
       ...legend.flatMap(one => {
         const {stroke, symbol} = STYLES[one.k];

@@ -1,8 +1,7 @@
 /** Errors and times of all families on the cases of one study. */
-import {correctionNodes} from "../../src/engine/life/plan.ts";
+import {correctionNodes, stiffness} from "../../src/engine/life/plan.ts";
 import {combine} from "../../src/engine/response/index.ts";
-import {isPath} from "../../src/engine/section/index.ts";
-import type {Case, Example} from "./cases.ts";
+import type {Example} from "./cases.ts";
 import {CHANGES, FAMILIES, type Family, type Member, ownSizes, PLACES, reference} from "./families.ts";
 import {benchOf, lifeOf, type Measured, type Piece, pieceOf} from "./measure.ts";
 
@@ -92,7 +91,7 @@ function temperatureRows(years: Example["years"], tell: (text: string) => void):
   for (const {study, cases} of years) {
     tell(`${study.name}: ${study.treatments[0].name}, the study's own ${cases.length} temperatures`);
     const benches = cases.map(benchOf);
-    const {nodes, weights} = correctionNodes(cases.map(overlayStiffness));
+    const {nodes, weights} = correctionNodes(cases.map(c => stiffness(c.moduli)));
     const sizes = ownSizes(cases[0].section, YEAR_ACCURACY);
     const corrections = benches.map(b => b.tables(sizes).correction!);
     const pieces = (interpolated: boolean): Piece[] =>
@@ -113,9 +112,4 @@ function temperatureRows(years: Example["years"], tell: (text: string) => void):
     rowOf("temperatures", "solved at each", solved, solved),
     rowOf("temperatures", "solved at three, interpolated", between, solved),
   ];
-}
-
-/** As in src/engine/life/plan.ts: what corrections are interpolated in. */
-function overlayStiffness({section, moduli}: Case): number {
-  return moduli.reduce((sum, E, k) => sum + (isPath(section.layers[k].role) ? Math.log(E) : 0), 0);
 }

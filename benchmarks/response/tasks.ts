@@ -2,16 +2,13 @@
 import type {ResponseRequest} from "../../src/engine/life/plan.ts";
 import {plainKernel, simdKernel} from "../../src/engine/numeric/index.ts";
 import {
-  addInterpolated,
   COARSE,
-  coarseTables,
-  correctedWaves,
-  correctionTables,
   type Geometry,
   HALVED,
   type MeshOfPair,
   type ResponseTables,
   responseGeometry,
+  responseTables,
   stiffnesses,
   type WaveValues,
   waveGroups,
@@ -100,10 +97,7 @@ function rememberLast<Value>(): (key: string, make: () => Value) => Value {
 function tablesOf(geometry: Geometry, {patches}: ResponseRequest, values: readonly WaveValues[]): ResponseTables {
   const count = geometry.waves.beta.length;
   const [coarse, halved] = [values.slice(0, count), values.slice(count)];
-  const corrected = correctedWaves(geometry).map(k => coarse[k]);
-  const tables = coarseTables(geometry, patches, coarse);
-  addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse: corrected, halved}]));
-  return tables;
+  return responseTables(geometry, patches, coarse, halved);
 }
 
 function timed({section, meshes}: Geometry, {subject, mesh, kernel: kind, repeats}: EliminationTask): EliminationTimes {

@@ -241,7 +241,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
 }
 
 /** What the correction is interpolated in: the sum over the layers of ln E. */
-function stiffness(moduli: readonly number[]): number {
+export function stiffness(moduli: readonly number[]): number {
   return moduli.reduce((sum, E) => sum + Math.log(E), 0);
 }
 

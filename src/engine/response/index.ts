@@ -36,11 +36,11 @@ export {
 export {
   COARSE,
   coarseTables,
-  correctedWaves,
   correctionTables,
   HALVED,
   type MeshOfPair,
   respond,
+  responseTables,
   type SolvedPair,
   waveSolver,
 } from "./respond.ts";

@@ -109,7 +109,7 @@ export function correctionTables(
 }
 
 /** Where the corrections' wavenumbers stand among all. */
-export function correctedWaves({waves, corrections}: Geometry): number[] {
+function correctedWaves({waves, corrections}: Geometry): number[] {
   return Array.from(corrections.beta, beta => {
     const at = waves.beta.indexOf(beta);
     if (at < 0) throw new InputError("domain", "corrections.beta", beta, "one of the wavenumbers [1/m]");
@@ -163,6 +163,21 @@ export function respond(
   };
   const coarse = solved(COARSE, waves.beta);
   const halved = solved(HALVED, corrections.beta);
+  return responseTables(geometry, patches, coarse, halved);
+}
+
+/**
+ * The tables of one condition from what each wavenumber gave.
+ *
+ * @param coarse  by wavenumber
+ * @param halved  by the corrections' wavenumbers
+ */
+export function responseTables(
+  geometry: Geometry,
+  patches: readonly Patch[],
+  coarse: readonly WaveValues[],
+  halved: readonly WaveValues[],
+): ResponseTables {
   const tables = coarseTables(geometry, patches, coarse);
   const corrected = correctedWaves(geometry).map(k => coarse[k]);
   addInterpolated(tables, correctionTables(geometry, patches, [{weight: 1, coarse: corrected, halved}]));

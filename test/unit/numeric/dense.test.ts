@@ -1,14 +1,6 @@
 import {expect, test} from "vitest";
 import {solve} from "../../../src/engine/numeric/dense.ts";
-
-/** Repeatable numbers in (−1, 1): Park & Miller's minimal standard generator. */
-function numbers(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return (2 * state) / 2147483647 - 1;
-  };
-}
+import {numbers} from "./numbers.ts";
 
 /** Symmetric, and positive definite because its diagonal outweighs the rest of the row. */
 function positiveDefinite(n: number, seed: number): Float64Array {

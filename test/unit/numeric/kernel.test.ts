@@ -5,18 +5,10 @@ import {compileKernel} from "../../../scripts/compile.mjs";
 import {eliminate, eliminateFront, plainKernel, simdKernel} from "../../../src/engine/numeric/kernel.ts";
 import {PANEL, packedLength, packedRow} from "../../../src/engine/numeric/packed.ts";
 import {COMPILED} from "../../../src/engine/wasm/compiled.ts";
+import {numbers} from "./numbers.ts";
 
 const plain = plainKernel();
 const simd = simdKernel()!;
-
-/** Repeatable numbers in (−1, 1): Park & Miller's minimal standard generator. */
-function numbers(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return (2 * state) / 2147483647 - 1;
-  };
-}
 
 const at = (i: number, j: number): number => packedRow(i) + PANEL * j;
 

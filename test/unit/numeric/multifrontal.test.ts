@@ -1,17 +1,9 @@
 import {expect, test} from "vitest";
 import {plainKernel, simdKernel} from "../../../src/engine/numeric/kernel.ts";
 import {type PlanElement, planElimination, runElimination} from "../../../src/engine/numeric/multifrontal.ts";
+import {numbers} from "./numbers.ts";
 
 const KERNELS = [plainKernel(), simdKernel()!];
-
-/** Repeatable numbers in (−1, 1): Park & Miller's minimal standard generator. */
-function numbers(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state * 48271) % 2147483647;
-    return (2 * state) / 2147483647 - 1;
-  };
-}
 
 /** A grid of 4-node elements with two unknowns a node; the first column of nodes is held, and an interface lies on each element. */
 function grid(columns: number, rows: number): {elements: PlanElement[]; unknownCount: number} {

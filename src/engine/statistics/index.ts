@@ -1,0 +1,12 @@
+/** Distributions and random streams. Theory: docs/theory/laboratory.md. */
+export {
+  chiSquareQuantile,
+  fCdf,
+  fQuantile,
+  normalCdf,
+  normalDensity,
+  normalQuantile,
+  tCdf,
+  tQuantile,
+} from "./distributions.ts";
+export {type RandomStream, randomStream} from "./random.ts";

@@ -1,0 +1,21 @@
+import {uniformFloat64} from "pure-rand/distribution/uniformFloat64";
+import {xoroshiro128plus} from "pure-rand/generator/xoroshiro128plus";
+import {normalQuantile} from "./distributions.ts";
+
+/** Draws from one stream; the same seed gives the same draws. */
+export interface RandomStream {
+  /** In (0, 1), ends excluded. */
+  readonly uniform: () => number;
+  /** Standard normal, by inversion. */
+  readonly normal: () => number;
+}
+
+/** @param seed a whole number */
+export function randomStream(seed: number): RandomStream {
+  const generator = xoroshiro128plus(seed);
+  const uniform = (): number => {
+    const u = uniformFloat64(generator);
+    return u > 0 ? u : uniform();
+  };
+  return {uniform, normal: () => normalQuantile(uniform())};
+}

@@ -5,10 +5,12 @@ import type {LifeResult, Study} from "./types.ts";
 import {type LifePiece, lifeWorker} from "./work.ts";
 
 export {assembleLife} from "./assemble.ts";
+export {type ClosureMap, closureMaps, resolveClosure} from "./closure.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
 export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
 export {type LifePlan, type LifeTask, lifePlan} from "./plan.ts";
 export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";
+export {type CrackGrid, crackGrid, type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
 export type * from "./types.ts";
 export {type LifePiece, type LifeWorker, lifeWorker} from "./work.ts";
 

@@ -16,6 +16,7 @@ export {
 export {condense, type LineModel, lineModel, type NodePlaces, type Stiffnesses, type StrainCase} from "./line.ts";
 export {inverseWeights, type Strip, type SurfaceLoads, type Wavenumbers, wavenumbers, wheelLoads} from "./loads.ts";
 export {
+  beamGeometry,
   type Condition,
   type Geometry,
   type GeometryOptions,

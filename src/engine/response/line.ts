@@ -40,7 +40,8 @@ export interface Stiffnesses {
   readonly lame: readonly Lame[]; // by layer
   readonly slabFriction: number; // [Pa/m]
   readonly transfer: number; // q, on the neighbouring joints [Pa/m]
-  readonly base: number; // [Pa/m]
+  readonly base: number; // vertical [Pa/m]
+  readonly baseShear?: number; // horizontal [Pa/m]
 }
 
 /**
@@ -121,8 +122,11 @@ export function condense(
 }
 
 function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {
-  const stiffness = {"slab friction": stiff.slabFriction, "load transfer": stiff.transfer, base: stiff.base}[
-    spring.kind
-  ];
+  const stiffness = {
+    "slab friction": stiff.slabFriction,
+    "load transfer": stiff.transfer,
+    base: stiff.base,
+    "base shear": stiff.baseShear ?? 0,
+  }[spring.kind];
   sideSpring(stiffness, spring.length, spring.components.length, spring.unknowns.length, out);
 }

@@ -121,6 +121,33 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
   };
 }
 
+/**
+ * A beam of one joint spacing's length, cut in its middle, its ends free, alike across its width: plane strain, one
+ * wavenumber, β = 0. Give plane-stress constants through the moduli and Poisson's ratios.
+ *
+ * @param options.reach  half the beam's length at most [m]
+ */
+export function beamGeometry(section: Section, options: Omit<GeometryOptions, "rows">): Geometry {
+  const {rowSize, finest, crackStep} = meshSizes(section, options.accuracy);
+  const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
+  const model = (halved: boolean): LineModel =>
+    lineModel(
+      buildMesh(section, {rowSize, finest, halved, tips: tipDepths(cracks), reach: options.reach, extent: "free end"}),
+    );
+  const coarse = model(false);
+  const space = stateSpace(coarse, cracks);
+  const waves: Wavenumbers = {beta: Float64Array.of(0), scale: 1, last: 0};
+  return {
+    section,
+    meshes: [
+      {model: coarse, space},
+      {model: model(true), space: halvedSpace(space)},
+    ],
+    waves,
+    corrections: waves,
+  };
+}
+
 /** Mean contraction and gradient of the jointed layers, contraction of the overlay. */
 export const THERMAL_CASES = 3;
 
@@ -149,9 +176,9 @@ export interface Condition {
 
 export function stiffnesses(section: Section, condition: Condition): Stiffnesses {
   const constants: Lame[] = section.layers.map((l, k) => lame(condition.moduli[k], l.material.poisson));
-  const base = section.base.kind === "springs" ? section.base.stiffness : 0;
+  const {stiffness: base, shear: baseShear = 0} = section.base.kind === "springs" ? section.base : {stiffness: 0};
   const friction = Number.isFinite(section.slabFriction) ? section.slabFriction : 0;
-  return {lame: constants, slabFriction: friction, transfer: condition.transfer, base};
+  return {lame: constants, slabFriction: friction, transfer: condition.transfer, base, baseShear};
 }
 
 export function pathMaterial(section: Section, model: LineModel, condition: Condition): PathMaterial {

@@ -34,7 +34,7 @@ export interface SurfaceNode {
 export interface InterfaceSpring {
   readonly column: number;
   readonly row: number;
-  readonly kind: "slab friction" | "load transfer" | "base";
+  readonly kind: "slab friction" | "load transfer" | "base" | "base shear";
   readonly components: readonly (0 | 1 | 2)[];
   readonly unknowns: Int32Array; // [side of the first element (3 nodes × components), the same of the second]; −1 where held
   readonly length: number; // [m]
@@ -45,8 +45,11 @@ export interface MeshOptions {
   readonly rowSize: number;
   /** Smallest size at the joint's top corner and in the first column [m]. */
   readonly finest: number;
-  /** Where the model ends: a number of joint spacings beyond x = 0, or mid-slab for the thermal cases. */
-  readonly extent: {readonly spacings: number} | "mid-slab";
+  /**
+   * Where the model ends: a number of joint spacings beyond x = 0, or mid-slab for the thermal cases. A beam of one spacing's
+   * length, cut in its middle, has a free end instead.
+   */
+  readonly extent: {readonly spacings: number} | "mid-slab" | "free end";
   /** How far from the joint a wheel may stand [m]; no surface nodes are kept for 0. */
   readonly reach: number;
   /** Depths that must be row lines: where crack tips will stand [m]. */
@@ -122,6 +125,8 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const neighbours = x.map((_, k) => (k > 0 && k < x.length - 1 && isMultiple(x[k], joint.spacing) ? 1 : 0));
   const strip = Math.max(joint.unbondedStrip, 0);
   const frictionBonded = section.slabFriction === Infinity;
+  const free = options.extent === "free end";
+  const rigid = section.base.kind === "rigid";
 
   const grid = buildGrid({
     x,
@@ -133,7 +138,7 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
       if (layerOfRow[row] === firstJointed) return x[column + 1] <= strip + 1e-9 ? "sliding" : "whole";
       return layerOfRow[row] === afterJointed && !frictionBonded ? "sliding" : "whole";
     },
-    held: (side, component) => (side === "right" ? component !== 2 : section.base.kind === "rigid"),
+    held: (side, component) => (side === "right" ? component === 1 || (component === 0 && !free) : rigid),
   });
 
   return {
@@ -205,7 +210,7 @@ function rowLines(
 
 function columnLines(section: Section, options: MeshOptions, half: number): Float64Array {
   const {spacing, unbondedStrip} = section.joint;
-  const far = options.extent === "mid-slab" ? spacing / 2 : spacing * options.extent.spacings;
+  const far = spacing * (typeof options.extent === "object" ? options.extent.spacings : 0.5);
   const breaks = [0, far];
   if (half > 0) breaks.push(half);
   if (unbondedStrip > half) breaks.push(unbondedStrip);
@@ -247,6 +252,10 @@ function interfaceSprings(grid: Grid, section: Section, places: SpringPlaces): I
     if (row === lastRow && section.base.kind === "springs") {
       const unknowns = pair(e, SIDE.bottom, null, SIDE.top, [2]);
       springs.push({column, row, kind: "base", components: [2], unknowns, length: dx});
+      if (section.base.shear) {
+        const along = pair(e, SIDE.bottom, null, SIDE.top, [0]);
+        springs.push({column, row, kind: "base shear", components: [0], unknowns: along, length: dx});
+      }
     }
   }
   return springs;

@@ -72,7 +72,11 @@ export interface Joint {
 /** What carries the last layer. */
 export type Base =
   | {readonly kind: "rigid"} // rough and rigid
-  | {readonly kind: "springs"; readonly stiffness: number}; // vertical, dense liquid [Pa/m]
+  | {
+      readonly kind: "springs"; // dense liquid
+      readonly stiffness: number; // vertical [Pa/m]
+      readonly shear?: number; // horizontal [Pa/m]; left out: none
+    };
 
 export interface Section {
   readonly layers: readonly Layer[]; // from the surface down: overlay…, interlayer?, jointed…, foundation…

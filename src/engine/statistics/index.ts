@@ -9,4 +9,6 @@ export {
   tCdf,
   tQuantile,
 } from "./distributions.ts";
+export {type Minimum, minimize} from "./minimize.ts";
 export {type RandomStream, randomStream} from "./random.ts";
+export {type Factored, factored} from "./spd.ts";

@@ -1,0 +1,111 @@
+/** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/laboratory.md. */
+import {rainflow} from "../crack/index.ts";
+import {type FrontPath, type Fronts, integrateFronts, ratesAt, rateTable} from "../life/index.ts";
+import {TIPS} from "../response/index.ts";
+import type {BeamSolution} from "./beam.ts";
+
+/** dc/dN = A·ε^n, as ln A at a strain near those of the beams, where A and n are least correlated. */
+export interface LawAtStrain {
+  readonly logRate: number; // ln of the advance per cycle at `referenceStrain` [ln m]
+  readonly exponent: number; // n [–]
+}
+
+/** Strain at which rates are fitted [–]. */
+export const REFERENCE_STRAIN = 500e-6;
+
+/** Cycles of tip strain of one pass, for every state and tip: [first[row] … first[row + 1]). */
+export interface BeamCycles {
+  readonly first: Int32Array; // by [state][tip]
+  readonly range: Float64Array; // [–]
+  readonly count: Float64Array; // 0.5 or 1
+}
+
+/** A pass begins and ends unstrained. @param shearWeight of the shear terms in the tip strain [–] */
+export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCycles {
+  const {tips, opening, shear, positions, planeStrainModulus} = solution;
+  const places = positions.length;
+  const series = new Float64Array(places + 2);
+  const stack = new Float64Array(series.length);
+  const first = new Int32Array(tips.length + 1);
+  const range: number[] = [];
+  const count: number[] = [];
+  for (let row = 0; row < tips.length; row++) {
+    first[row] = range.length;
+    if (!tips[row]) continue;
+    const modulus = row % TIPS.length === 0 ? planeStrainModulus.interlayer : planeStrainModulus.overlay;
+    for (let p = 0; p < places; p++) {
+      const at = row * places + p;
+      const open = Math.max(0, opening[at]);
+      series[p + 1] = Math.sqrt(open * open + shearWeight * shear[at] * shear[at]) / modulus;
+    }
+    rainflow(
+      series,
+      (r, _, n) => {
+        range.push(r);
+        count.push(n);
+      },
+      stack,
+    );
+  }
+  first[tips.length] = range.length;
+  return {first, range: Float64Array.from(range), count: Float64Array.from(count)};
+}
+
+/** Advance of each front in one pass, [state][tip] [m]. */
+function advances(solution: BeamSolution, cycles: BeamCycles, laws: BeamLaws): Float64Array {
+  const out = new Float64Array(solution.tips.length);
+  const {first, range, count} = cycles;
+  for (let row = 0; row < out.length; row++) {
+    const law = row % TIPS.length === 0 ? laws.interlayer : laws.overlay;
+    if (!law || first[row] === first[row + 1]) continue;
+    let sum = 0;
+    for (let k = first[row]; k < first[row + 1]; k++) sum += count[k] * (range[k] / REFERENCE_STRAIN) ** law.exponent;
+    out[row] = Math.exp(law.logRate) * sum;
+  }
+  return out;
+}
+
+export interface BeamLaws {
+  readonly overlay: LawAtStrain;
+  readonly interlayer: LawAtStrain | null; // null: it does not crack
+}
+
+/** Fronts of a beam against passes, until they meet or the horizon is reached. */
+export interface BeamHistory {
+  readonly passes: Float64Array; // ascending from 0
+  readonly fronts: readonly [interlayer: Float64Array, underside: Float64Array, surface: Float64Array]; // lengths [m]
+  readonly broken: boolean; // the fronts met at the last of the passes
+}
+
+/**
+ * @param horizon  passes up to which fronts are followed
+ * @param upper    factor on the growth from the surface [–]
+ */
+export function beamHistory(
+  solution: BeamSolution,
+  cycles: BeamCycles,
+  laws: BeamLaws,
+  horizon: number,
+  upper = 1,
+): BeamHistory {
+  const {cracks, overlayThickness: H, interlayerThickness: t} = solution;
+  const rates = advances(solution, cycles, laws);
+  const table = rateTable(cracks, rates, () => 1);
+  // Steps are made for years: one unit of time here is the passes that the fastest front would need.
+  const fastest = rates.reduce((most, r) => Math.max(most, r), 0);
+  const unit = H / Math.max(fastest, 1e-300);
+  const path: FrontPath = integrateFronts({
+    overlayThickness: H,
+    interlayerThickness: t,
+    horizon: horizon / unit,
+    rates: (_, fronts: Fronts, out) => {
+      ratesAt(table, fronts, out);
+      for (let k = 0; k < out.length; k++) out[k] *= k === 2 ? unit * upper : unit;
+    },
+  });
+  return {
+    passes: path.years.map(y => y * unit),
+    fronts: [0, 1, 2].map(k => Float64Array.from(path.fronts, f => f[k])) as unknown as BeamHistory["fronts"],
+    broken: path.failed,
+  };
+}

@@ -25,7 +25,7 @@ export interface BeamFitOptions {
   /** What is believed of every fitted exponent beforehand, normal; null: nothing. */
   readonly exponentPrior: {readonly mean: number; readonly deviation: number} | null;
   readonly start?: BeamEstimate; // default: looked for
-  /** Parameters that are held where `start` has them. */
+  /** Parameters that are held where `start` has them, and then the scatter too. */
   readonly held?: readonly number[];
   readonly onProgress?: (part: number) => boolean; // returning false cancels
 }
@@ -75,7 +75,7 @@ export function fitBeams(cases: readonly BeamCase[], options: BeamFitOptions): B
     iterations++;
     if (options.onProgress?.(iterations / LARGEST_ITERATIONS) === false) throw new Cancelled();
     const prior = priorOf(options, state.parameters, free);
-    scatter = restrictedScatter(linear, scatter, prior);
+    if (!options.held) scatter = restrictedScatter(linear, scatter, prior);
     const {step, covariance, effects} = linearStep(linear, scatter, prior);
     const sizes = free.map((_, i) => Math.abs(step[i]) / Math.sqrt(covariance[i * free.length + i]));
     const before = evaluate(beams, laws, scatter, state, options);
@@ -83,8 +83,10 @@ export function fitBeams(cases: readonly BeamCase[], options: BeamFitOptions): B
     const upper = effects.map(([, u], k) => u - before.upper[k]);
     let t = Math.min(1, ...free.map((k, i) => (k % 2 ? 1 : 2) / Math.abs(step[i])), ...upper.map(u => 1 / Math.abs(u)));
     let next = moved(t);
-    for (let halvings = 0; next.objective < before.objective - 1e-3 && halvings < 10; halvings++)
-      next = moved((t /= 2));
+    for (let halvings = 0; next.objective < before.objective - 1e-3 && halvings < 10; halvings++) {
+      t /= 2;
+      next = moved(t);
+    }
     const better = next.objective >= before.objective - 1e-3;
     state = better ? next : before;
     converged = !better || Math.max(0, ...sizes) < SETTLED;

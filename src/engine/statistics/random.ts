@@ -10,9 +10,13 @@ export interface RandomStream {
   readonly normal: () => number;
 }
 
+/** Draws thrown away: the first ones of neighbouring seeds are alike. */
+const WARM_UP = 64;
+
 /** @param seed a whole number */
 export function randomStream(seed: number): RandomStream {
   const generator = xoroshiro128plus(seed);
+  for (let k = 0; k < WARM_UP; k++) generator.next();
   const uniform = (): number => {
     const u = uniformFloat64(generator);
     return u > 0 ? u : uniform();

@@ -37,3 +37,16 @@ test("a stream is that of its seed", () => {
   expect(Math.abs(mean)).toBeLessThan(4 / Math.sqrt(first.length)); // four standard deviations of a mean
   expect(Math.abs(square - 1)).toBeLessThan(4 * Math.sqrt(2 / first.length));
 });
+
+test("neighbouring seeds give independent streams", () => {
+  const firsts = Array.from({length: 4000}, (_, seed) => randomStream(seed).normal());
+  const mean = firsts.reduce((sum, x) => sum + x, 0) / firsts.length;
+  const square = firsts.reduce((sum, x) => sum + x * x, 0) / firsts.length;
+  const lagged = firsts.slice(1).reduce((sum, x, k) => sum + x * firsts[k], 0) / firsts.length;
+  for (const [value, deviation] of [
+    [mean, 1],
+    [square - 1, Math.sqrt(2)],
+    [lagged, 1],
+  ])
+    expect(Math.abs(value)).toBeLessThan((4 * deviation) / Math.sqrt(firsts.length));
+});

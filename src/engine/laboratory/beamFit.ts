@@ -27,6 +27,8 @@ export interface BeamFitOptions {
   readonly start?: BeamEstimate; // default: looked for
   /** Parameters that are held where `start` has them, and then the scatter too. */
   readonly held?: readonly number[];
+  /** Largest step of the laws, in standard errors, at which the fit ends; default 0.05. */
+  readonly settled?: number;
   readonly onProgress?: (part: number) => boolean; // returning false cancels
 }
 
@@ -50,7 +52,7 @@ export interface BeamFit extends Required<BeamEstimate> {
 }
 
 const LARGEST_ITERATIONS = 40;
-const SETTLED = 0.05; // largest step of the laws, in standard errors, at which the fit ends
+const SETTLED = 0.05;
 const FIRST: BeamScatter = {beam: 0.3, upper: 0.3, lower: 1e-3, surface: 1e-3};
 const DIFFERENCE = 0.01; // of a parameter or of u, to either side
 
@@ -89,7 +91,7 @@ export function fitBeams(cases: readonly BeamCase[], options: BeamFitOptions): B
     }
     const better = next.objective >= before.objective - 1e-3;
     state = better ? next : before;
-    converged = !better || Math.max(0, ...sizes) < SETTLED;
+    converged = !better || Math.max(0, ...sizes) < (options.settled ?? SETTLED);
     linear = linearise(beams, laws, state, free);
 
     function moved(part: number): State {

@@ -91,13 +91,14 @@ export function beamHistory(
   const {cracks, overlayThickness: H, interlayerThickness: t} = solution;
   const rates = advances(solution, cycles, laws);
   const table = rateTable(cracks, rates, () => 1);
-  // Steps are made for years: one unit of time here is the passes that the fastest front would need.
+  // One unit of time is the passes that the fastest front would need at its fastest: the first step is short against it.
   const fastest = rates.reduce((most, r) => Math.max(most, r), 0);
   const unit = H / Math.max(fastest, 1e-300);
   const path: FrontPath = integrateFronts({
     overlayThickness: H,
     interlayerThickness: t,
     horizon: horizon / unit,
+    steady: true,
     rates: (_, fronts: Fronts, out) => {
       ratesAt(table, fronts, out);
       for (let k = 0; k < out.length; k++) out[k] *= k === 2 ? unit * upper : unit;

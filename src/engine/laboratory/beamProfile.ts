@@ -10,8 +10,9 @@ export interface Profile {
   readonly interval: readonly [number | null, number | null]; // null: not reached within the values
 }
 
-const REACH = 3.5; // standard errors to either side
-const STEPS = 4; // to either side
+const REACH = 3; // standard errors to either side
+const STEPS = 3; // to either side
+const SETTLED = 0.2; // standard errors: ln likelihood is then within 0.02 of its top
 
 /**
  * The interval ends where ln likelihood has fallen by t²/2, t Student's for the fit's degrees of freedom: the usual cut
@@ -40,7 +41,7 @@ export function profileOf(
       for (let i = 0; i < size; i++)
         parameters[i] += (fit.covariance[i * size + parameter] / error ** 2) * (value - start.parameters[parameter]);
       parameters[parameter] = value;
-      start = fitBeams(cases, {...options, start: {...start, parameters}, held: [parameter]});
+      start = fitBeams(cases, {...options, start: {...start, parameters}, held: [parameter], settled: SETTLED});
       points.push({value, likelihood: start.likelihood});
     }
   }

@@ -14,6 +14,8 @@ export interface FrontProblem {
   /** Rates at a time and crack lengths; overwrites out [m/year]. */
   readonly rates: (years: number, fronts: Fronts, out: Float64Array) => void;
   readonly horizon: number; // [years]
+  /** Rates do not change with time but through the lengths: no step is too long for that. */
+  readonly steady?: boolean;
 }
 
 const LENGTH_TOLERANCE = 2e-6; // error of a step [m]
@@ -23,13 +25,14 @@ const LARGEST_STEPS = 20_000;
 
 /**
  * Bogacki–Shampine 3(2) with step control. A step also never advances a front by more than a thirtieth of the overlay, nor
- * time by more than a tenth of the age or a quarter of a year, whichever is longer, so that growing traffic is followed.
+ * time by more than a tenth of the age or a quarter of a year, whichever is longer, so that growing traffic is followed (but
+ * where rates are steady).
  *
  * @throws InputError "convergence" after 20,000 steps
  * @source Bogacki & Shampine 1989, doi:10.1016/0893-9659(89)90079-7
  */
 export function integrateFronts(problem: FrontProblem): FrontPath {
-  const {overlayThickness: H, interlayerThickness: t, rates, horizon} = problem;
+  const {overlayThickness: H, interlayerThickness: t, rates, horizon, steady = false} = problem;
   const clip = (f: Fronts): Fronts => [Math.min(f[0], t), f[1], f[2]];
   const add = (f: Fronts, h: number, ...terms: readonly (readonly [number, Float64Array])[]): Fronts =>
     clip([0, 1, 2].map(i => terms.reduce((x, [w, k]) => x + h * w * k[i], f[i])) as unknown as Fronts);
@@ -52,7 +55,7 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
       throw new InputError("convergence", "steps of the crack fronts", count, `≤ ${LARGEST_STEPS}`);
     const fastest = Math.max(...k1);
     const longest = Math.min(
-      Math.max(0.25, 0.1 * time),
+      steady ? Infinity : Math.max(0.25, 0.1 * time),
       horizon - time,
       fastest > 0 ? (LARGEST_ADVANCE * H) / fastest : Infinity,
     );

@@ -55,3 +55,5 @@ export interface FatigueProgramme {
   readonly name: string;
   readonly specimens: readonly Specimen[];
 }
+
+export type {BeamCourse, BeamReading, BeamTest, CrackReading} from "./beamTypes.ts";

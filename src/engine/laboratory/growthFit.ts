@@ -1,0 +1,225 @@
+/**
+ * Growth laws fitted to the readings of many cracked bodies together: a nonlinear model with mixed effects. By turns the
+ * fronts are linearised at the present laws and each body's own effects, the scatter is estimated by restricted maximum
+ * likelihood of the linear model, and laws and effects move together by generalised least squares.
+ *
+ * @source Lindstrom & Bates 1990, doi:10.2307/2532087; what was not seen enters as a bound, linearised like the rest.
+ *   Theory: docs/theory/laboratory.md
+ */
+import {Cancelled, InputError} from "../errors.ts";
+import {
+  type BeamEffects,
+  type BeamMode,
+  type BeamScatter,
+  beamMode,
+  type FrontCurves,
+  modelValue,
+} from "./beamLikelihood.ts";
+import {type LinearBeam, linearStep, type Prior, restrictedScatter} from "./beamLinear.ts";
+import type {Observation} from "./beamObservations.ts";
+
+/** One body whose cracks were read, with what the laws say of it. */
+export interface GrowthCase {
+  readonly observations: readonly Observation[];
+  /** @param upper u, ln of the factor on the growth of front 2 */
+  readonly curves: (parameters: Float64Array, upper: number) => FrontCurves;
+  /** Whether a parameter has a say in this body. */
+  readonly concerns: (parameter: number) => boolean;
+}
+
+/** Laws, scatter, and how each body differs. */
+export interface GrowthEstimate {
+  /** By law: ln of a rate, exponent. */
+  readonly parameters: Float64Array;
+  readonly scatter: BeamScatter;
+  readonly effects?: readonly BeamEffects[]; // by body; default: none
+}
+
+export interface GrowthOptions {
+  /** What is believed of every exponent beforehand, normal; null: nothing. */
+  readonly exponentPrior: {readonly mean: number; readonly deviation: number} | null;
+  /** Parameters that are held where they start, and then the scatter too. */
+  readonly held?: readonly number[];
+  /** Largest step of the laws, in standard errors, at which the fit ends; default 0.05. */
+  readonly settled?: number;
+  readonly onProgress?: (part: number) => boolean; // returning false cancels
+}
+
+export interface GrowthFit extends Required<GrowthEstimate> {
+  readonly covariance: Float64Array; // of the parameters, row-major; 0 for those held
+  /** For intervals by Student's t: bodies less laws. */
+  readonly degrees: number;
+  readonly likelihood: number; // ln, marginal over the effects, by Laplace's approximation
+  readonly iterations: number;
+  readonly converged: boolean;
+}
+
+const LARGEST_ITERATIONS = 40;
+const SETTLED = 0.05;
+const DIFFERENCE = 0.01; // of a parameter or of u, to either side
+const SLACK = 1e-3; // of ln likelihood: linearisation and restricted likelihood do not quite agree about its top
+
+/** @throws InputError "domain" when there is no body, or the readings do not tell the laws; Cancelled */
+export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, options: GrowthOptions): GrowthFit {
+  if (!cases.length) throw new InputError("domain", "cases", 0, "at least one with readings");
+  const size = start.parameters.length;
+  const free = [...Array(size).keys()].filter(k => !options.held?.includes(k));
+  let {scatter} = start;
+  let state = evaluate(cases, scatter, firstPlace(cases, start), options);
+  let linear = linearise(cases, state, free);
+  let converged = false;
+  let iterations = 0;
+  while (!converged && iterations < LARGEST_ITERATIONS) {
+    iterations++;
+    if (options.onProgress?.(iterations / LARGEST_ITERATIONS) === false) throw new Cancelled();
+    const prior = priorOf(options, state.parameters, free);
+    if (!options.held) scatter = restrictedScatter(linear, scatter, prior);
+    const {step, covariance, effects} = linearStep(linear, scatter, prior);
+    const sizes = free.map((_, i) => Math.abs(step[i]) / Math.sqrt(covariance[i * free.length + i]));
+    const before = evaluate(cases, scatter, state, options);
+    const next = stepped(before, effects, step);
+    state = next ?? before;
+    converged = !next || Math.max(0, ...sizes) < (options.settled ?? SETTLED);
+    linear = linearise(cases, state, free);
+  }
+  const {covariance, logDeterminants} = linearStep(linear, scatter, priorOf(options, state.parameters, free));
+  const spread = logDeterminants.reduce((sum, d) => sum + Math.log(scatter.beam * scatter.upper) + 0.5 * d, 0);
+  return {
+    parameters: state.parameters,
+    scatter,
+    effects: state.clocks.map((clock, k) => ({clock, upper: state.upper[k]})),
+    covariance: spreadOut(covariance, free, size),
+    degrees: Math.max(1, cases.length - size / 2),
+    likelihood: state.likelihood - spread,
+    iterations,
+    converged,
+  };
+
+  /** As much of a step as does not lower the objective; null when none does. */
+  function stepped(before: State, effects: readonly (readonly [number, number])[], step: Float64Array): State | null {
+    const upper = effects.map(([, u], k) => u - before.upper[k]);
+    // A step takes no rate more than a factor of e², no exponent and no effect more than 1.
+    let part = Math.min(
+      1,
+      ...free.map((k, i) => (k % 2 ? 1 : 2) / Math.abs(step[i])),
+      ...upper.map(u => 1 / Math.abs(u)),
+    );
+    for (let halvings = 0; halvings < 10; halvings++, part /= 2) {
+      const parameters = before.parameters.slice();
+      free.forEach((k, i) => {
+        parameters[k] += part * step[i];
+      });
+      const place = {
+        parameters,
+        clocks: before.clocks.map((b, k) => b + part * (effects[k][0] - b)),
+        upper: before.upper.map((u, k) => u + part * upper[k]),
+      };
+      const next = evaluate(cases, scatter, place, options);
+      if (next.objective >= before.objective - SLACK) return next;
+    }
+    return null;
+  }
+}
+
+/** Laws and the bodies' effects. */
+interface Place {
+  readonly parameters: Float64Array;
+  readonly clocks: readonly number[];
+  readonly upper: readonly number[];
+}
+
+interface State extends Place {
+  readonly modes: readonly BeamMode[];
+  readonly likelihood: number; // of readings and effects together
+  readonly objective: number; // that, and what was believed beforehand
+}
+
+function firstPlace(cases: readonly GrowthCase[], {parameters, effects}: GrowthEstimate): Place {
+  return {
+    parameters: parameters.slice(),
+    clocks: cases.map((_, k) => effects?.[k].clock ?? 0),
+    upper: cases.map((_, k) => effects?.[k].upper ?? 0),
+  };
+}
+
+/** Fronts at a place, with each body's clock at its most likely. */
+function evaluate(
+  cases: readonly GrowthCase[],
+  scatter: BeamScatter,
+  {parameters, clocks, upper}: Place,
+  {exponentPrior}: GrowthOptions,
+): State {
+  const modes = cases.map(({observations, curves}, k) =>
+    beamMode(observations, curves(parameters, upper[k]), scatter, clocks[k]),
+  );
+  const likelihood = modes.reduce((sum, m, k) => sum + m.likelihood - 0.5 * (upper[k] / scatter.upper) ** 2, 0);
+  let believed = 0;
+  if (exponentPrior)
+    for (let k = 1; k < parameters.length; k += 2)
+      believed -= 0.5 * ((parameters[k] - exponentPrior.mean) / exponentPrior.deviation) ** 2;
+  return {parameters, clocks: modes.map(m => m.clock), upper, modes, likelihood, objective: likelihood + believed};
+}
+
+function linearise(cases: readonly GrowthCase[], state: State, free: readonly number[]): LinearBeam[] {
+  const {parameters, upper, modes} = state;
+  return cases.map(({observations, curves, concerns}, i) => {
+    const {clock, seen} = modes[i];
+    const kept = [...observations.keys()].filter(k => seen[k].weight > 1e-9);
+    const derivative = (at: (d: number) => FrontCurves): Float64Array => {
+      const [above, below] = [at(DIFFERENCE), at(-DIFFERENCE)];
+      return Float64Array.from(kept, k => {
+        const o = observations[k];
+        const d = (modelValue(o, above, clock) - modelValue(o, below, clock)) / (2 * DIFFERENCE);
+        return Number.isFinite(d) ? d : 0;
+      });
+    };
+    const J = new Float64Array(kept.length * free.length);
+    free.forEach((k, j) => {
+      if (!concerns(k)) return;
+      const column = derivative(d => {
+        const moved = parameters.slice();
+        moved[k] += d;
+        return curves(moved, upper[i]);
+      });
+      column.forEach((value, row) => {
+        J[row * free.length + j] = value;
+      });
+    });
+    const byUpper = derivative(d => curves(parameters, upper[i] + d));
+    const lengthOf = (k: number) => {
+      const o = observations[k];
+      return o.kind === "length" ? o : null;
+    };
+    return {
+      rows: kept.length,
+      residual: Float64Array.from(
+        kept,
+        (k, row) => seen[k].slope / seen[k].weight + seen[k].byClock * clock + byUpper[row] * upper[i],
+      ),
+      J,
+      Z: Float64Array.from(kept.flatMap((k, row) => [seen[k].byClock, byUpper[row]])),
+      bound: Float64Array.from(kept, k => (lengthOf(k) ? Number.NaN : seen[k].weight)),
+      error: Float64Array.from(kept, k => lengthOf(k)?.error ?? 0),
+      surface: Uint8Array.from(kept, k => (lengthOf(k)?.front === 2 ? 1 : 0)),
+    };
+  });
+}
+
+function priorOf({exponentPrior}: GrowthOptions, parameters: Float64Array, free: readonly number[]): Prior {
+  const precision = Float64Array.from(free, k => (exponentPrior && k % 2 ? 1 / exponentPrior.deviation ** 2 : 0));
+  const pull = Float64Array.from(free, (k, i) =>
+    exponentPrior ? precision[i] * (exponentPrior.mean - parameters[k]) : 0,
+  );
+  return {precision, pull};
+}
+
+/** A matrix among the free parameters as one among all. */
+function spreadOut(matrix: Float64Array, free: readonly number[], size: number): Float64Array {
+  const out = new Float64Array(size * size);
+  free.forEach((k, i) => {
+    free.forEach((l, j) => {
+      out[k * size + l] = matrix[i * free.length + j];
+    });
+  });
+  return out;
+}

@@ -133,6 +133,27 @@ export const materialFields = z.strictObject({
       description: "Fatigue line. Left out: ordinary fatigue away from the joint is not computed in this material",
     })
     .optional(),
+  law_file: words(
+    "Law file that a laboratory programme wrote, relative to the study: instead of crack_growth, and of fatigue_line when it holds one",
+  ).optional(),
+  law_shift: z
+    .strictObject({
+      growth_exponent: quantity("–", "m of A = A₀·(E/E₀)^m, E₀ the modulus in the tests", {
+        min: -6,
+        max: 6,
+      }).optional(),
+      fatigue_exponent: quantity("–", "s of ε₆(E) = ε₆·(E₀/E)^s, E₀ that of the specimens", {
+        min: 0,
+        max: 2,
+      }).optional(),
+    })
+    .meta({description: "For using the laws of law_file at other moduli than in the tests. Left out: none"})
+    .optional(),
+  process_zone_mm: quantity(
+    "mm",
+    "What you think the process zone of law_file's growth law is; another one there is a fault. May be left out",
+    {above: 0, max: 100},
+  ).optional(),
   source: words(
     "Where the numbers come from, shown in the report; required with crack_growth. May say 'invented'",
   ).optional(),

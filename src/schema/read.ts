@@ -7,9 +7,11 @@ import {climateFields} from "./climate-fields.ts";
 import {toStudy} from "./convert.ts";
 import type {Fault, Findings} from "./fault.ts";
 import {collectFindings, valueAt} from "./findings.ts";
+import type {LawDocument} from "./law-file.ts";
+import {readLaws, withLaw} from "./laws.ts";
 import {parseSource} from "./source.ts";
 import {checkStructure} from "./structure.ts";
-import type {StudyDocument} from "./study.ts";
+import type {Partially, StudyDocument} from "./study.ts";
 import type {ReadCsv} from "./table.ts";
 import {checkTreatments} from "./treatments.ts";
 import {readWeather} from "./weather.ts";
@@ -35,7 +37,7 @@ export type ReadOutcome =
  *
  * @param text     the document
  * @param fileName for messages and the report
- * @param readCsv  fetches the text of a file named in the document; must not throw
+ * @param readCsv  fetches the text of a file named in the document, a table or a law file; must not throw
  */
 export function readStudy(
   text: string,
@@ -45,7 +47,10 @@ export function readStudy(
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
 
-  const {partial, whole} = checkStructure(source.raw, findings);
+  const structured = checkStructure(source.raw, findings);
+  const laws = readLaws(structured.partial, readCsv, findings);
+  const partial = withLaws(structured.partial, laws);
+  const whole = structured.whole && withLaws(structured.whole, laws);
   checkMaterials(partial, findings);
   checkSection(partial, findings);
   checkTreatments(partial, findings);
@@ -61,6 +66,11 @@ export function readStudy(
     inputs: {fileName, document: whole, sources: sourcesOf(whole)},
     warnings: findings.warnings,
   };
+}
+
+function withLaws<D extends Partially<StudyDocument>>(document: D, laws: ReadonlyMap<string, LawDocument>): D {
+  const materials = Object.entries(document.materials ?? {});
+  return {...document, materials: Object.fromEntries(materials.map(([n, m]) => [n, m && withLaw(m, laws.get(n))]))};
 }
 
 /** The record, read even when other parts of the document are faulty. */

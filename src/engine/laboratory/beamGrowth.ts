@@ -3,6 +3,7 @@ import {rainflow} from "../crack/index.ts";
 import {type FrontPath, type Fronts, integrateFronts, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
+import type {BeamTest} from "./beamTypes.ts";
 
 /** dc/dN = A·ε^n, as ln A at a strain near those of the beams, where A and n are least correlated. */
 export interface LawAtStrain {
@@ -109,4 +110,38 @@ export function beamHistory(
     fronts: [0, 1, 2].map(k => Float64Array.from(path.fronts, f => f[k])) as unknown as BeamHistory["fronts"],
     broken: path.failed,
   };
+}
+
+/** Tip strains, the largest of a pass, that cracks in a material went through [–]. */
+export interface StrainRange {
+  readonly material: string;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Over all states of one crack alone, from none to nine tenths of its way. */
+export function strainRange(
+  cases: readonly {readonly test: BeamTest; readonly solution: BeamSolution; readonly cycles: BeamCycles}[],
+  material: string,
+): StrainRange {
+  let [low, high] = [Infinity, 0];
+  for (const {test, solution, cycles} of cases) {
+    const {cracks} = solution;
+    const [nb, nc] = [cracks.undersideLength.length, cracks.surfaceLength.length];
+    const last = cracks.interlayerLength.length - 1;
+    const rows: number[] = [];
+    if (test.overlay.material === material)
+      for (let b = 0; b < nb && cracks.undersideLength[b] < 0.9 * solution.overlayThickness; b++)
+        rows.push(cracks.number[(last * nb + b) * nc] * TIPS.length + 1);
+    if (test.interlayer?.material === material)
+      for (let a = 0; a < last; a++) rows.push(cracks.number[a * nb * nc] * TIPS.length);
+    for (const row of rows) {
+      let most = 0;
+      for (let k = cycles.first[row]; k < cycles.first[row + 1]; k++) most = Math.max(most, cycles.range[k]);
+      if (most === 0) continue;
+      low = Math.min(low, most);
+      high = Math.max(high, most);
+    }
+  }
+  return {material, low, high};
 }

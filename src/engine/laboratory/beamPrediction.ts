@@ -1,9 +1,10 @@
 /** What a fit says of a beam that it may never have seen: its fronts and its life, with all that is uncertain drawn anew. */
 import {chiSquareQuantile, factored, randomStream} from "../statistics/index.ts";
 import type {BeamFit} from "./beamFit.ts";
-import {beamHistory} from "./beamGrowth.ts";
+import {type BeamLaws, beamHistory, type LawAtStrain} from "./beamGrowth.ts";
 import {type BeamCase, type LawOrigin, lawVector} from "./beamLaws.ts";
-import {breakage} from "./beamObservations.ts";
+import type {BeamEffects} from "./beamLikelihood.ts";
+import {breakage, observationsOf} from "./beamObservations.ts";
 import {monotoneCurve} from "./curve.ts";
 
 /** Quantiles 5, 50 and 95 % of the draws. */
@@ -25,6 +26,65 @@ export interface BeamPrediction {
   readonly within: boolean;
 }
 
+/** Fronts of a beam by the fitted laws and its own effects. */
+export interface FittedFronts {
+  readonly passes: Float64Array; // ascending from 0; ends where the beam breaks or its test was stopped
+  readonly lower: Float64Array; // from the gap up [m]
+  readonly upper: Float64Array; // from the surface down [m]
+  readonly life: number; // passes until the fronts meet; Infinity when they did not within the horizon
+  readonly residuals: readonly Residual[];
+}
+
+/** How far a length was read from the fitted front. */
+export interface Residual {
+  readonly front: "lower" | "upper";
+  readonly passes: number;
+  readonly fitted: number; // along its own front [m]
+  readonly standard: number; // over its standard deviation [–]
+}
+
+/** Fronts of one beam as functions of passes, effects included. */
+function followed(
+  {test, solution, cycles}: BeamCase,
+  {overlay, interlayer}: BeamLaws,
+  {clock, upper}: BeamEffects,
+): {readonly life: number; readonly lower: (n: number) => number; readonly upper: (n: number) => number} {
+  const sooner = (law: LawAtStrain): LawAtStrain => ({...law, logRate: law.logRate + clock});
+  const own = {overlay: sooner(overlay), interlayer: interlayer && sooner(interlayer)};
+  const last = test.readings[test.readings.length - 1].passes;
+  const {passes, fronts, broken} = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
+  const end = passes[passes.length - 1];
+  const t = solution.interlayerThickness;
+  const [a, b, c] = fronts.map(f => monotoneCurve(passes, f));
+  return {
+    life: broken ? end : Infinity,
+    lower: n => {
+      const inside = a.value(Math.min(n, end));
+      return inside < t * THROUGH ? inside : t + b.value(Math.min(n, end));
+    },
+    upper: n => c.value(Math.min(n, end)),
+  };
+}
+
+const THROUGH = 0.999; // of the interlayer: its front ends within an integration step of the whole
+
+/** @param effects of this beam */
+export function fittedFronts(one: BeamCase, fit: BeamFit, laws: BeamLaws, effects: BeamEffects): FittedFronts {
+  const {life, lower, upper} = followed(one, laws, effects);
+  const last = one.test.readings[one.test.readings.length - 1].passes;
+  const end = Math.min(life, Math.max(last, 1));
+  const passes = Float64Array.from({length: POINTS + 1}, (_, k) => (end * k) / POINTS);
+  const t = one.solution.interlayerThickness;
+  const residuals = observationsOf(one.test, fit.faceDeviation).flatMap((o): Residual[] => {
+    if (o.kind !== "length") return [];
+    const n = Math.exp(o.logPasses);
+    const fitted = o.front === 2 ? upper(n) : lower(n) - (o.front === 1 ? t : 0);
+    const deviation = Math.hypot(o.error, o.front === 2 ? fit.scatter.surface : fit.scatter.lower);
+    return [{front: o.front === 2 ? "upper" : "lower", passes: n, fitted, standard: (o.length - fitted) / deviation}];
+  });
+  return {passes, lower: passes.map(lower), upper: passes.map(upper), life, residuals};
+}
+
 const DRAWS = 200;
 const POINTS = 40;
 const HORIZON = 100; // times the last reading
@@ -41,30 +101,22 @@ export function predictBeam(
     all.map(c => c.test),
     origins,
   );
-  const {test, solution, cycles} = one;
+  const {test} = one;
   const {normal, uniform} = randomStream(seed);
   const size = fit.parameters.length;
   const {spread} = factored(fit.covariance, size);
   const last = test.readings[test.readings.length - 1].passes;
   const passes = Float64Array.from({length: POINTS}, (_, k) => (last * (k + 1)) / POINTS);
-  const t = solution.interlayerThickness;
-  const follow = (parameters: Float64Array, clock: number, upper: number) => {
-    const {overlay, interlayer} = laws.lawsOf(test, parameters);
-    const sooner = <L extends {logRate: number}>(law: L): L => ({...law, logRate: law.logRate + clock});
-    const own = {overlay: sooner(overlay), interlayer: interlayer && sooner(interlayer)};
-    const history = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
-    const end = history.passes[history.passes.length - 1];
-    const [a, b, c] = history.fronts.map(f => monotoneCurve(history.passes, f));
-    const at = (n: number): number => Math.min(n, end);
-    const lower = passes.map(n => (a.value(at(n)) >= t * 0.999 ? t + b.value(at(n)) : Math.max(a.value(at(n)), 0)));
-    return {life: history.broken ? end : Infinity, lower, upper: passes.map(n => c.value(at(n)))};
+  const follow = (parameters: Float64Array, effects: BeamEffects) => {
+    const {life, lower, upper} = followed(one, laws.lawsOf(test, parameters), effects);
+    return {life, lower: passes.map(lower), upper: passes.map(upper)};
   };
-  const none = follow(fit.parameters, 0, 0);
+  const none = follow(fit.parameters, {clock: 0, upper: 0});
   const draws = Array.from({length: DRAWS}, () => {
     const z = Float64Array.from({length: size}, normal);
     const wider = Math.sqrt(fit.degrees / chiSquareQuantile(uniform(), fit.degrees)); // Student's t
     const moved = spread(z).map((d, k) => fit.parameters[k] + wider * d);
-    return follow(moved, fit.scatter.beam * wider * normal(), fit.scatter.upper * normal());
+    return follow(moved, {clock: fit.scatter.beam * wider * normal(), upper: fit.scatter.upper * wider * normal()});
   });
   const life = spreadOf(draws.map(d => d.life));
   const bands = (which: "lower" | "upper") => {

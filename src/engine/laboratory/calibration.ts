@@ -6,10 +6,10 @@ import {Cancelled, InputError} from "../errors.ts";
 import {type BeamChoices, solveBeam} from "./beam.ts";
 import {type BeamFit, type BeamFitOptions, fitBeams} from "./beamFit.ts";
 import {beamFoundation, beamLift} from "./beamFoundation.ts";
-import {beamCycles} from "./beamGrowth.ts";
-import type {BeamCase, LawOrigin} from "./beamLaws.ts";
+import {beamCycles, type StrainRange, strainRange} from "./beamGrowth.ts";
+import {type BeamCase, type LawOrigin, lawVector} from "./beamLaws.ts";
 import {observationsOf} from "./beamObservations.ts";
-import {type BeamPrediction, predictBeam} from "./beamPrediction.ts";
+import {type BeamPrediction, type FittedFronts, fittedFronts, predictBeam} from "./beamPrediction.ts";
 import {type Profile, profileOf} from "./beamProfile.ts";
 import {type ReducedBeam, reduceBeam} from "./beamReduction.ts";
 import type {BeamTest} from "./beamTypes.ts";
@@ -32,6 +32,8 @@ export interface Calibration {
   readonly lifts: readonly number[]; // of their ends over the settlement [–], by beam
   readonly origins: Readonly<Record<string, LawOrigin>>;
   readonly fit: BeamFit;
+  readonly fronts: readonly FittedFronts[]; // by beam fitted
+  readonly strains: readonly StrainRange[]; // by fitted material
   readonly profiles: readonly Profile[]; // by parameter
   readonly reduced: readonly ReducedBeam[]; // of all beams, those set aside too
   readonly predictions: readonly BeamPrediction[]; // of each beam by laws fitted without it
@@ -67,6 +69,8 @@ export function calibrate(
     onProgress: () => told(0.2, "fitting the growth laws"),
   };
   const fit = fitBeams(cases, options);
+  const laws = lawVector(used, origins);
+  const fronts = cases.map((one, k) => fittedFronts(one, fit, laws.lawsOf(one.test, fit.parameters), fit.effects[k]));
   const profiles = [...fit.parameters.keys()].map(k => {
     told(0.25 + (0.25 * k) / fit.parameters.length, "profiling the likelihood");
     return profileOf(cases, {origins, exponentPrior: options.exponentPrior}, fit, k, level);
@@ -88,6 +92,8 @@ export function calibrate(
     lifts,
     origins,
     fit,
+    fronts,
+    strains: fit.materials.map(name => strainRange(cases, name)),
     profiles,
     reduced: request.tests.map(t => reduceBeam(t, level)),
     predictions,

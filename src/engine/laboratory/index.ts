@@ -10,11 +10,12 @@ export {
   beamHistory,
   type LawAtStrain,
   REFERENCE_STRAIN,
+  type StrainRange,
 } from "./beamGrowth.ts";
 export type {BeamCase, LawOrigin} from "./beamLaws.ts";
 export type {BeamEffects, BeamScatter, FrontCurves} from "./beamLikelihood.ts";
 export type {Observation} from "./beamObservations.ts";
-export type {BeamPrediction, Spread} from "./beamPrediction.ts";
+export type {BeamPrediction, FittedFronts, Residual, Spread} from "./beamPrediction.ts";
 export type {Profile} from "./beamProfile.ts";
 export type {ReducedBeam, ReducedFront} from "./beamReduction.ts";
 export {type Calibration, type CalibrationRequest, calibrate} from "./calibration.ts";

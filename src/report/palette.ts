@@ -39,3 +39,21 @@ export const SCENARIO: Readonly<Record<Scenario, Stroke>> = {
   traffic: {colour: "#17659c", dash: "7 3", width: 1.6, name: "traffic alone"},
   thermal: {colour: "#c8591b", dash: "2 2.5", width: 1.8, name: "temperature alone"},
 };
+
+/** Cracks in a laboratory beam. */
+export const FRONT: Readonly<Record<"lower" | "upper", Stroke>> = {
+  lower: {colour: "#17659c", dash: "none", width: 1.8, name: "from below"},
+  upper: {colour: "#c8591b", dash: "5 2.5", width: 1.8, name: "from above"},
+};
+
+/** Materials beside each other, by lightness as well as hue; each has its mark too. */
+export const SERIES: readonly {
+  readonly colour: string;
+  readonly dash: string;
+  readonly symbol: "circle" | "square" | "triangle" | "diamond2";
+}[] = [
+  {colour: "#1c2530", dash: "none", symbol: "circle"},
+  {colour: "#17659c", dash: "7 3", symbol: "square"},
+  {colour: "#c8591b", dash: "2 2.5", symbol: "triangle"},
+  {colour: "#6b4f9e", dash: "9 3 2 3", symbol: "diamond2"},
+];

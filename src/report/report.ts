@@ -1,67 +1,39 @@
-/** The report: one HTML file that stands alone and prints on A4. */
+/** The report of a life computation. */
 
 import type {LifeResult} from "../engine/life/types.ts";
 import {answer} from "./answer.ts";
 import {cautionBox, limitsPart} from "./cautions.ts";
-import type {ChartDocument} from "./charts/index.ts";
 import {equationsPart, referencesPart} from "./equations.ts";
 import {type FigureBook, figureBook} from "./figures.ts";
 import {celsius, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {inputsPart} from "./inputs.ts";
-import {styleSheet} from "./style.ts";
+import {page, type ReportContext, sourcesPart} from "./page.ts";
 import {behaviourTable, milestoneTable, ordinaryTable, resultTable} from "./tables.ts";
-
-export interface ReportContext {
-  readonly document: ChartDocument; // draws the figures; a browser's or linkedom's
-  readonly software: string; // version
-  readonly inputHash: string;
-  readonly date: string; // as it is to be printed
-  readonly sources: Readonly<Record<string, string>>; // input documents, name → text, printed as an appendix
-  readonly warnings: readonly string[]; // of the reading of the input; those of the engine are in the result
-}
 
 /** The whole report as text of an HTML document. */
 export function lifeReport(result: LifeResult, context: ReportContext): string {
   const {study} = result;
-  const style = styleSheet({
-    head: study.name,
-    foot: `Seamwright ${context.software} · input ${context.inputHash.slice(0, 12)} · ${context.date}`,
-  });
   const figures = figureBook(result, context.document);
-  return `<!DOCTYPE html>\n${html`<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="generator" content="Seamwright ${context.software}">
-<title>${study.name}: life of the overlay</title>
-<style>${html.unsafe(style)}</style>
-</head>
-<body><main>
-${head(result, context)}
-${resultPart(result)}
-${pavementPart(result, figures)}
-${temperaturePart(figures)}
-${strainPart(figures)}
-<section class="inputs"><h2>Inputs</h2>${inputsPart(result)}${figures.loads()}</section>
-<section><h2>Method</h2>${equationsPart()}</section>
-${settingsPart(result, context)}
-<section><h2>Limits of this result</h2>${limitsPart(result)}</section>
-<section><h2>References</h2>${referencesPart()}</section>
-${sourcesPart(context)}
-</main></body>
-</html>
-`}`;
-}
-
-function head(result: LifeResult, context: ReportContext): Html {
-  const {headline, details} = answer(result);
-  return html`<header>
-<p class="kicker">Life of an asphalt overlay over joints and cracks</p>
-<h1>${result.study.name}</h1>
-<p class="meta">${context.date} · Seamwright ${context.software} · input ${context.inputHash}</p>
-</header>
-<section class="answer" aria-label="Answer"><p class="headline">${headline}</p>${details.map(d => html`<p>${d}</p>`)}</section>`;
+  return page({
+    name: study.name,
+    title: `${study.name}: life of the overlay`,
+    kicker: "Life of an asphalt overlay over joints and cracks",
+    context,
+    answer: answer(result),
+    parts: [
+      resultPart(result),
+      pavementPart(result, figures),
+      temperaturePart(figures),
+      strainPart(figures),
+      html`<section class="inputs"><h2>Inputs</h2>${inputsPart(result)}${figures.loads()}</section>`,
+      html`<section><h2>Method</h2>${equationsPart()}</section>`,
+      settingsPart(result, context),
+      html`<section><h2>Limits of this result</h2>${limitsPart(result)}</section>`,
+      html`<section><h2>References</h2>${referencesPart()}</section>`,
+      sourcesPart(context),
+    ],
+  });
 }
 
 function resultPart(result: LifeResult): Html {
@@ -100,10 +72,4 @@ function settingsPart(result: LifeResult, context: ReportContext): Html {
 <tr><th scope="row">Hash of the inputs</th><td style="overflow-wrap:anywhere">${context.inputHash}</td></tr>
 </tbody></table></div>
 ${warnings.length === 0 ? html`<p>No warnings.</p>` : html`<h3>Warnings</h3><ul>${warnings.map(w => html`<li>${w}</li>`)}</ul>`}</section>`;
-}
-
-function sourcesPart(context: ReportContext): Html | null {
-  const documents = Object.entries(context.sources);
-  if (documents.length === 0) return null;
-  return html`<section><h2>Input documents</h2>${documents.map(([name, text]) => html`<h3>${name}</h3><pre>${text}</pre>`)}</section>`;
 }

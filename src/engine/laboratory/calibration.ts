@@ -6,7 +6,7 @@ import {Cancelled, InputError} from "../errors.ts";
 import {type BeamChoices, solveBeam} from "./beam.ts";
 import {type BeamFit, type BeamFitOptions, fitBeams} from "./beamFit.ts";
 import {beamFoundation, beamLift} from "./beamFoundation.ts";
-import {beamCycles, type StrainRange, strainRange} from "./beamGrowth.ts";
+import {beamCycles, strainRange} from "./beamGrowth.ts";
 import {type BeamCase, type LawOrigin, lawVector} from "./beamLaws.ts";
 import {observationsOf} from "./beamObservations.ts";
 import {type BeamPrediction, type FittedFronts, fittedFronts, predictBeam} from "./beamPrediction.ts";
@@ -15,6 +15,7 @@ import {type ReducedBeam, reduceBeam} from "./beamReduction.ts";
 import type {BeamTest} from "./beamTypes.ts";
 import {type CalibrationWarning, warningsOf} from "./calibrationWarnings.ts";
 import {type ChoiceProfile, choiceProfiles} from "./choiceProfiles.ts";
+import {type LawEstimate, lawEstimates} from "./lawEstimates.ts";
 
 export interface CalibrationRequest {
   readonly tests: readonly BeamTest[];
@@ -28,12 +29,13 @@ export interface CalibrationRequest {
 }
 
 export interface Calibration {
+  readonly request: CalibrationRequest;
   readonly cases: readonly BeamCase[]; // the beams fitted
   readonly lifts: readonly number[]; // of their ends over the settlement [–], by beam
   readonly origins: Readonly<Record<string, LawOrigin>>;
   readonly fit: BeamFit;
   readonly fronts: readonly FittedFronts[]; // by beam fitted
-  readonly strains: readonly StrainRange[]; // by fitted material
+  readonly estimates: readonly LawEstimate[]; // by fitted material
   readonly profiles: readonly Profile[]; // by parameter
   readonly reduced: readonly ReducedBeam[]; // of all beams, those set aside too
   readonly predictions: readonly BeamPrediction[]; // of each beam by laws fitted without it
@@ -71,6 +73,8 @@ export function calibrate(
   const fit = fitBeams(cases, options);
   const laws = lawVector(used, origins);
   const fronts = cases.map((one, k) => fittedFronts(one, fit, laws.lawsOf(one.test, fit.parameters), fit.effects[k]));
+  const strains = fit.materials.map(name => strainRange(cases, name));
+  const estimates = lawEstimates(fit, strains, level);
   const profiles = [...fit.parameters.keys()].map(k => {
     told(0.25 + (0.25 * k) / fit.parameters.length, "profiling the likelihood");
     return profileOf(cases, {origins, exponentPrior: options.exponentPrior}, fit, k, level);
@@ -88,12 +92,13 @@ export function calibrate(
   );
   const lifts = cases.map(({test, solution}) => beamLift(test, solution.foundation, choices));
   return {
+    request,
     cases,
     lifts,
     origins,
     fit,
     fronts,
-    strains: fit.materials.map(name => strainRange(cases, name)),
+    estimates,
     profiles,
     reduced: request.tests.map(t => reduceBeam(t, level)),
     predictions,

@@ -23,4 +23,5 @@ export type {CalibrationWarning} from "./calibrationWarnings.ts";
 export type {ChoiceProfile} from "./choiceProfiles.ts";
 export {type Curve, monotoneCurve} from "./curve.ts";
 export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type GrowthOptions} from "./growthFit.ts";
+export {beamFactor, type Interval, type LawEstimate} from "./lawEstimates.ts";
 export type * from "./types.ts";

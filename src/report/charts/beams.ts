@@ -1,0 +1,201 @@
+/** Wheel-tracked beams: crack fronts against passes as read, fitted and predicted; what the fit is worth. */
+
+import * as Plot from "@observablehq/plot";
+import type {BeamPrediction, BeamTest, FittedFronts, ReducedBeam} from "../../engine/laboratory/index.ts";
+import {figures} from "../format.ts";
+import type {Html} from "../html.ts";
+import {FRONT, INK, LAYER_FILL, MUTED, PAPER} from "../palette.ts";
+import {type Canvas, chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+
+/** One beam with all that is drawn of it. */
+export interface BeamPicture {
+  readonly test: BeamTest;
+  readonly reduced: ReducedBeam;
+  readonly fitted: FittedFronts | null; // null: set aside
+  readonly prediction: BeamPrediction | null; // by laws fitted without this beam
+}
+
+const HEIGHT = 210; // [px]
+const MARGIN = {top: 18, bottom: 38, left: 40, right: 12}; // [px]
+
+/** Both fronts in the beam as it stands: height above the base, so that the fronts are seen to meet. */
+export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canvas: Canvas): Html {
+  const t = (test.interlayer?.thickness ?? 0) * 1e3;
+  const whole = t + test.overlay.thickness * 1e3;
+  const end = Math.max(
+    ...test.readings.map(r => r.passes),
+    Math.min(fitted?.life ?? 0, 1.05 * test.readings[test.readings.length - 1].passes),
+  );
+  const band = prediction
+    ? [...prediction.passes.keys()].map(k => ({
+        passes: prediction.passes[k],
+        lower: [prediction.lower.low[k] * 1e3, prediction.lower.high[k] * 1e3],
+        upper: [whole - prediction.upper.high[k] * 1e3, whole - prediction.upper.low[k] * 1e3],
+      }))
+    : [];
+  const line = fitted
+    ? [...fitted.passes.keys()].map(k => ({
+        passes: fitted.passes[k],
+        lower: fitted.lower[k] * 1e3,
+        upper: whole - fitted.upper[k] * 1e3,
+      }))
+    : [];
+  const points = [
+    ...read(reduced.lower, l => l, "lower" as const),
+    ...read(reduced.upper, l => whole - l, "upper" as const),
+  ];
+  const broken = test.readings.find(r => [...r.lower, ...r.upper].some(f => f.kind === "through"));
+  return chart(canvas, `Crack fronts of beam ${test.name} against passes`, {
+    height: HEIGHT,
+    marginTop: MARGIN.top,
+    marginBottom: MARGIN.bottom,
+    marginLeft: MARGIN.left,
+    marginRight: MARGIN.right,
+    x: {
+      domain: [0, end * 1.02],
+      ticks: 4,
+      tickFormat: (v: number) => figures(v / 1e3),
+      label: "Passes, thousands",
+      labelAnchor: "center",
+      labelArrow: "none",
+    },
+    y: {domain: [0, whole], ticks: 5, label: "Height above the base, mm", labelAnchor: "top", labelArrow: "none"},
+    marks: [
+      Plot.rectY([0], {x1: 0, x2: end * 1.02, y1: t, y2: whole, fill: LAYER_FILL.overlay, fillOpacity: 0.32}),
+      t > 0
+        ? Plot.rectY([0], {x1: 0, x2: end * 1.02, y1: 0, y2: t, fill: LAYER_FILL.interlayer, fillOpacity: 0.22})
+        : null,
+      ...(["lower", "upper"] as const).flatMap(which => [
+        Plot.areaY(band, {
+          x: "passes",
+          y1: d => d[which][0],
+          y2: d => d[which][1],
+          fill: FRONT[which].colour,
+          fillOpacity: 0.16,
+        }),
+        Plot.lineY(line, {
+          x: "passes",
+          y: which,
+          stroke: FRONT[which].colour,
+          strokeWidth: 1.8,
+          strokeDasharray: FRONT[which].dash,
+        }),
+      ]),
+      Plot.ruleX(points, {x: "passes", y1: "low", y2: "high", stroke: INK, strokeWidth: 0.8}),
+      Plot.dot(points, {
+        x: "passes",
+        y: "height",
+        r: 2.4,
+        fill: d => (d.front === "lower" ? FRONT.lower.colour : PAPER),
+        stroke: d => FRONT[d.front as "lower" | "upper"].colour,
+      }),
+      broken &&
+        Plot.text([broken], {x: "passes", y: whole / 2, text: ["through"], rotate: -90, dx: -6, fill: INK, ...HALO}),
+      broken && Plot.ruleX([broken.passes], {stroke: INK, strokeDasharray: "1 3"}),
+      Plot.ruleY([0, whole], {stroke: MUTED}),
+    ],
+  });
+}
+
+/** Readings with the two faces as the ends of a bar. */
+function read(front: ReducedBeam["lower"], height: (length: number) => number, which: "lower" | "upper") {
+  return [...front.passes.keys()].map(k => {
+    const half = (Number.isNaN(front.difference[k]) ? 0 : front.difference[k] / 2) * 1e3;
+    const middle = height(front.length[k] * 1e3);
+    return {passes: front.passes[k], height: middle, low: middle - half, high: middle + half, front: which};
+  });
+}
+
+const SQUARE = 360; // [px]
+
+/** Each life predicted by laws fitted without that beam, against the one observed; on the diagonal they agree. */
+export function predictionChart(predictions: readonly BeamPrediction[], canvas: Canvas): Html {
+  const finite = predictions.flatMap(p => [
+    p.life.low,
+    p.life.middle,
+    p.life.high,
+    p.observed.after,
+    p.observed.before ?? 0,
+  ]);
+  const values = finite.filter(v => v > 0 && Number.isFinite(v));
+  const low = Math.min(...values) / 1.6;
+  const high = Math.max(...values) * 1.6;
+  const domain = [low, high] as const;
+  const ticks = logTicks(low, high);
+  const inside = (v: number): number => Math.min(Math.max(v, low), high);
+  const rows = predictions.map(p => ({
+    name: p.name,
+    // Broken between two readings: drawn at their middle on the scale; not broken: an arrow from the last one on.
+    observed:
+      p.observed.before === null ? p.observed.after : Math.sqrt(Math.max(p.observed.after, low) * p.observed.before),
+    open: p.observed.before === null,
+    from: inside(p.observed.after),
+    to: inside(p.observed.before ?? p.observed.after * 1.35),
+    low: inside(p.life.low),
+    middle: inside(p.life.middle),
+    high: inside(p.life.high),
+  }));
+  const diagonal = (factor: number) => [
+    {x: Math.max(low, low / factor), y: Math.max(low, low / factor) * factor},
+    {x: Math.min(high, high / factor), y: Math.min(high, high / factor) * factor},
+  ];
+  const axis = {type: "log" as const, domain: [...domain], axis: null};
+  return chart(canvas, "Predicted against observed passes to breaking, logarithmic scales", {
+    height: SQUARE,
+    marginLeft: 62,
+    marginBottom: 42,
+    marginTop: 20,
+    marginRight: 20,
+    x: axis,
+    y: axis,
+    marks: [
+      Plot.ruleX(ticks, RULE),
+      Plot.ruleY(ticks, RULE),
+      logAxisX(ticks, "Observed passes until broken"),
+      logAxisY(ticks, "Predicted without this beam"),
+      Plot.line(diagonal(1), {x: "x", y: "y", stroke: INK, strokeWidth: 1.2}),
+      ...[0.5, 2].map(f => Plot.line(diagonal(f), {x: "x", y: "y", stroke: MUTED, strokeDasharray: "4 3"})),
+      Plot.ruleX(rows, {x: "observed", y1: "low", y2: "high", stroke: FRONT.lower.colour, strokeWidth: 1.6}),
+      Plot.ruleY(rows, {y: "middle", x1: "from", x2: "to", stroke: FRONT.lower.colour, strokeWidth: 1}),
+      Plot.dot(rows, {
+        x: "observed",
+        y: "middle",
+        r: 4,
+        fill: d => (d.open ? PAPER : FRONT.lower.colour),
+        stroke: FRONT.lower.colour,
+        strokeWidth: 1.6,
+      }),
+      Plot.text(
+        rows.filter(r => r.open),
+        {x: "to", y: "middle", text: () => "→", dx: 1, fill: FRONT.lower.colour},
+      ),
+      Plot.text(rows, {x: "observed", y: "high", text: "name", dy: -8, fontSize: 9.5, fill: INK, ...HALO}),
+    ],
+  });
+}
+
+/** Residuals over their standard deviation, in the order of passes: no pattern should show. */
+export function residualChart(fronts: readonly FittedFronts[], canvas: Canvas): Html {
+  const points = fronts.flatMap(f =>
+    f.residuals.map(r => ({x: r.fitted * 1e3, y: r.standard, front: r.front, passes: r.passes})),
+  );
+  const most = Math.max(3, ...points.map(p => Math.abs(p.y)));
+  return chart(canvas, "Residuals of crack lengths over their standard deviation against the fitted length", {
+    height: 200,
+    marginLeft: 40,
+    marginBottom: 38,
+    x: {label: "Fitted length of the front, mm", labelAnchor: "center", labelArrow: "none"},
+    y: {domain: [-most, most], label: "Residual over its standard deviation", labelAnchor: "top", labelArrow: "none"},
+    marks: [
+      Plot.ruleY([-2, 2], {stroke: MUTED, strokeDasharray: "4 3"}),
+      Plot.ruleY([0], {stroke: INK}),
+      Plot.dot(points, {
+        x: "x",
+        y: "y",
+        r: 2.3,
+        fill: d => (d.front === "lower" ? FRONT.lower.colour : PAPER),
+        stroke: d => FRONT[d.front as "lower" | "upper"].colour,
+      }),
+    ],
+  });
+}

@@ -1,0 +1,108 @@
+/** Growth laws and their likelihood. */
+
+import * as Plot from "@observablehq/plot";
+import {figures} from "../format.ts";
+import type {Html} from "../html.ts";
+import {ACCENT, INK, MUTED, SERIES} from "../palette.ts";
+import {type Canvas, chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+
+/** A law as rates over strains, with its band; where strains were met in the beams and where not. */
+export interface LawCurve {
+  readonly name: string;
+  readonly strain: Float64Array; // [–]
+  readonly rate: Float64Array; // [m/cycle]
+  readonly low: Float64Array; // [m/cycle]
+  readonly high: Float64Array; // [m/cycle]
+  readonly met: readonly [number, number]; // strains of the beams [–]
+}
+
+export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
+  const points = laws.flatMap((law, k) =>
+    [...law.strain.keys()].map(i => ({
+      law: k,
+      strain: law.strain[i] * 1e6,
+      rate: law.rate[i] * 1e3,
+      low: law.low[i] * 1e3,
+      high: law.high[i] * 1e3,
+      met: law.strain[i] >= law.met[0] * 0.999 && law.strain[i] <= law.met[1] * 1.001,
+    })),
+  );
+  const strains = [Math.min(...points.map(p => p.strain)), Math.max(...points.map(p => p.strain))] as const;
+  const rates = [Math.min(...points.map(p => p.low)), Math.max(...points.map(p => p.high))] as const;
+  const ticks = {x: logTicks(...strains), y: logTicks(...rates)};
+  const ends = laws.map((law, k) => ({name: law.name, ...points.filter(p => p.law === k && p.met).at(-1)!}));
+  return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
+    height: 300,
+    marginLeft: 62,
+    marginBottom: 42,
+    marginRight: 110,
+    marginTop: 20,
+    x: {type: "log", domain: [...strains], axis: null},
+    y: {type: "log", domain: [...rates], axis: null},
+    marks: [
+      Plot.ruleX(ticks.x, RULE),
+      Plot.ruleY(ticks.y, RULE),
+      logAxisX(ticks.x, "Tip strain, µε (log scale)"),
+      logAxisY(ticks.y, "Growth, mm per cycle (log scale)"),
+      ...laws.flatMap((_, k) => {
+        const own = points.filter(p => p.law === k);
+        const {colour, dash} = SERIES[k % SERIES.length];
+        return [
+          Plot.areaY(
+            own.filter(p => p.met),
+            {x: "strain", y1: "low", y2: "high", fill: colour, fillOpacity: 0.16},
+          ),
+          Plot.lineY(own, {x: "strain", y: "rate", stroke: colour, strokeOpacity: 0.4, strokeWidth: 1}),
+          Plot.lineY(
+            own.filter(p => p.met),
+            {x: "strain", y: "rate", stroke: colour, strokeWidth: 2, strokeDasharray: dash},
+          ),
+        ];
+      }),
+      ...ends.map((e, k) =>
+        Plot.text([e], {
+          x: "strain",
+          y: "rate",
+          text: "name",
+          textAnchor: "start",
+          dx: 6,
+          fill: SERIES[k % SERIES.length].colour,
+          ...HALO,
+        }),
+      ),
+    ],
+  });
+}
+
+/** Likelihood against one parameter; where the curve is under the cut a value is not in the interval. */
+export interface ProfileCurve {
+  readonly label: string; // of the axis
+  readonly values: Float64Array;
+  readonly fall: Float64Array; // of ln likelihood, ≤ 0
+  readonly cut: number;
+  readonly estimate: number;
+}
+
+export function profileChart({label, values, fall, cut, estimate}: ProfileCurve, canvas: Canvas): Html {
+  const points = [...values.keys()].map(k => ({value: values[k], fall: fall[k]}));
+  return chart(canvas, `Profile of the likelihood: ${label}`, {
+    height: 150,
+    marginLeft: 38,
+    marginBottom: 38,
+    marginTop: 16,
+    x: {label, labelAnchor: "center", labelArrow: "none", ticks: 5, tickFormat: (v: number) => figures(v)},
+    y: {
+      domain: [Math.min(1.5 * cut, ...fall), 0.2],
+      ticks: 3,
+      label: "ln likelihood",
+      labelAnchor: "top",
+      labelArrow: "none",
+    },
+    marks: [
+      Plot.ruleY([cut], {stroke: MUTED, strokeDasharray: "4 3"}),
+      Plot.ruleX([estimate], {stroke: INK, strokeDasharray: "1 3"}),
+      Plot.lineY(points, {x: "value", y: "fall", curve: "catmull-rom", stroke: ACCENT, strokeWidth: 1.8}),
+      Plot.dot(points, {x: "value", y: "fall", r: 2, fill: ACCENT}),
+    ],
+  });
+}

@@ -18,13 +18,10 @@ import {
   timeAxis,
   tipStrainChart,
 } from "./charts/index.ts";
+import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {reflection} from "./lives.ts";
-
-const FULL = 680; // [px]
-const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
-const HALF = 330; // [px]
 
 export interface FigureBook {
   sections(): Html;
@@ -38,13 +35,7 @@ export interface FigureBook {
 
 /** Numbers figures in the order in which they are asked for. */
 export function figureBook(result: LifeResult, document: ChartDocument): FigureBook {
-  let number = 0;
-  const canvas = (width: number): Canvas => ({document, width});
-  const figure = (body: Html, caption: string) =>
-    html`<figure>${body}<figcaption><b>Figure ${++number}.</b> ${caption}</figcaption></figure>`;
-  const wide = (body: Html) => html`<div class="scroll wide">${body}</div>`;
-  const panel = (title: string, body: Html) => html`<div class="panel"><h4>${title}</h4>${body}</div>`;
-  const panels = (bodies: readonly Html[]) => html`<div class="panels">${bodies}</div>`;
+  const {canvas, figure, wide, panel, panels} = figureFrame(document);
   const {treatments, study} = result;
 
   return {

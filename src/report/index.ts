@@ -1,4 +1,5 @@
-/** A life result for people: the report, the terminal table and the crack fronts as CSV. */
+/** Results for people: reports, terminal tables and CSV. */
+export {beamsReport} from "./beamsReport.ts";
 export type {ChartDocument} from "./charts/index.ts";
 export {frontsCsv} from "./csv.ts";
 export type {ReportContext} from "./page.ts";

@@ -7,6 +7,7 @@ export interface Profile {
   readonly parameter: number;
   readonly values: Float64Array; // ascending
   readonly fall: Float64Array; // of ln likelihood from its largest, ≤ 0
+  readonly cut: number; // of the fall at which the interval ends
   readonly interval: readonly [number | null, number | null]; // null: not reached within the values
 }
 
@@ -50,7 +51,7 @@ export function profileOf(
   const values = Float64Array.from(points, p => p.value);
   const fall = Float64Array.from(points, p => p.likelihood - most);
   const cut = -0.5 * tQuantile(0.5 + level / 2, fit.degrees) ** 2;
-  return {parameter, values, fall, interval: [crossing(values, fall, cut, -1), crossing(values, fall, cut, 1)]};
+  return {parameter, values, fall, cut, interval: [crossing(values, fall, cut, -1), crossing(values, fall, cut, 1)]};
 }
 
 /** Where the fall first reaches the cut on one side of its top: linear in its signed root, which is nearly straight. */

@@ -10,6 +10,7 @@ export interface ChoiceProfile {
   readonly choice: "shear weight" | "crack interlock";
   readonly values: readonly number[]; // [–] or [Pa/m]
   readonly fall: readonly number[]; // of ln likelihood from the largest of all values, ≤ 0
+  readonly cut: number; // values that fall less are allowed
   readonly used: number;
   /** Values that the readings allow; both ends of the trial among them means that nothing is known. */
   readonly allowed: readonly number[];
@@ -46,6 +47,7 @@ export function choiceProfiles(
       choice,
       values,
       fall,
+      cut,
       used,
       allowed,
       known: !(allowed.includes(values[0]) && allowed.includes(values[values.length - 1])),

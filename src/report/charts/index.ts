@@ -1,8 +1,10 @@
 /** Figures of a life result: numbers in, SVG out, the same in a browser and without one. */
+export {type BeamPicture, beamChart, predictionChart, residualChart} from "./beams.ts";
 export {binsChart, classesChart} from "./bins.ts";
 export {cycleBins, cycleDamageChart, cyclesChart} from "./cycles.ts";
 export {type Canvas, type ChartDocument, FONT_FAMILY} from "./frame.ts";
 export {frontsChart, type TimeAxis, timeAxis} from "./fronts.ts";
+export {lawChart, profileChart} from "./laws.ts";
 export {livesChart} from "./lives.ts";
 export {sectionChart} from "./section.ts";
 export {dailyRange, temperatureChart} from "./temperature.ts";

@@ -1,0 +1,29 @@
+/** What figures of a report have around them: number, caption, panels side by side. */
+
+import type {Canvas, ChartDocument} from "./charts/index.ts";
+import {type Html, html} from "./html.ts";
+
+export const FULL = 680; // [px]
+export const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
+export const HALF = 330; // [px]
+
+export interface FigureFrame {
+  readonly canvas: (width: number) => Canvas;
+  readonly figure: (body: Html, caption: string) => Html;
+  readonly wide: (body: Html) => Html;
+  readonly panel: (title: string, body: Html) => Html;
+  readonly panels: (bodies: readonly Html[]) => Html;
+}
+
+/** Numbers figures in the order in which they are asked for. */
+export function figureFrame(document: ChartDocument): FigureFrame {
+  let number = 0;
+  return {
+    canvas: width => ({document, width}),
+    figure: (body, caption) =>
+      html`<figure>${body}<figcaption><b>Figure ${++number}.</b> ${caption}</figcaption></figure>`,
+    wide: body => html`<div class="scroll wide">${body}</div>`,
+    panel: (title, body) => html`<div class="panel"><h4>${title}</h4>${body}</div>`,
+    panels: bodies => html`<div class="panels">${bodies}</div>`,
+  };
+}

@@ -44,6 +44,7 @@ export interface StiffnessSummary {
   readonly cyclesToHalf: number | null; // to 50 % of the initial modulus, interpolated; null: it never got there
   readonly lastCycle: number;
   readonly lastRatio: number; // of modulus to initial modulus, at the last cycle [–]
+  readonly startsLate: boolean; // the record begins after the 100th cycle: `initialModulus` is that of its first row
   readonly startsWithJump: boolean;
   readonly displacementDrifts: boolean; // the amplitude held was not held
   /** For a picture: at most some hundred points, thinned evenly in lg N. */

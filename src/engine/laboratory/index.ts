@@ -21,7 +21,22 @@ export type {ReducedBeam, ReducedFront} from "./beamReduction.ts";
 export {type Calibration, type CalibrationRequest, calibrate} from "./calibration.ts";
 export type {CalibrationWarning} from "./calibrationWarnings.ts";
 export type {ChoiceProfile} from "./choiceProfiles.ts";
+export {compareLives, type LawDifference, type LifeComparison, lawDifference, ratioInterval} from "./comparison.ts";
 export {type Curve, monotoneCurve} from "./curve.ts";
+export {evenStrains, fatigueBand, fatigueLines, PROBABILITIES} from "./fatigueLine.ts";
+export type * from "./fatigueTypes.ts";
 export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type GrowthOptions} from "./growthFit.ts";
+export {FAILURE_RATIO, type HistoryReader, type HistoryRow, INITIAL_CYCLE, readHistory} from "./history.ts";
 export {beamFactor, type Interval, type LawEstimate} from "./lawEstimates.ts";
+export {LEVEL_WIDTH} from "./points.ts";
+export {
+  type BendingConstants,
+  type BendingReading,
+  bendingConstants,
+  type ComplexModulus,
+  complexModulus,
+  midSpanRatio,
+  specimenStrain,
+  swingingMass,
+} from "./specimens.ts";
 export type * from "./types.ts";

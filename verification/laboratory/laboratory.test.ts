@@ -88,6 +88,7 @@ describe("two-point bending", () => {
         [
           [`${B}/${b}/${h}/${e} mm: strain per displacement`, largest / displacement, constants.strainPerDisplacement],
           [`${B}/${b}/${h}/${e} mm: form factor γ`, displacement, constants.stiffnessFactor],
+          [`${B}/${b}/${h}/${e} mm: stress per force, 1/m²`, largest, constants.stressPerForce],
         ],
       );
     }

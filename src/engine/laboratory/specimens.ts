@@ -8,7 +8,7 @@ type Prism = Extract<SpecimenShape, {kind: "prism"}>;
 export interface BendingConstants {
   readonly strainPerDisplacement: number; // K: ε = K·z, ε the largest in the specimen, z of the head or of mid-span [1/m]
   readonly stiffnessFactor: number; // γ: E = γ·F/z [1/m]
-  readonly stressPerForce: number; // σ = E·ε = K/γ·F [1/m²]
+  readonly stressPerForce: number; // σ = E·ε = K·γ·F [1/m²]
   /** Where strain is largest, from the clamp of a trapezoid; null for a prism: all along between the inner clamps. */
   readonly criticalHeight: number | null; // [m]
 }
@@ -48,7 +48,7 @@ function trapezoidConstants(shape: Trapezoid, path: string): BendingConstants {
   return {
     strainPerDisplacement,
     stiffnessFactor,
-    stressPerForce: strainPerDisplacement / stiffnessFactor,
+    stressPerForce: strainPerDisplacement * stiffnessFactor,
     criticalHeight: (h * (B - 2 * b)) / (B - b),
   };
 }

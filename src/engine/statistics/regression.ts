@@ -93,6 +93,7 @@ export interface Diagnosis {
   /**
    * Residual over its standard error with the observation left out of σ; follows t with n−3 degrees of freedom. Null
    * when it cannot be told: n = 3, the line passes through the point whatever its y (h = 1), or there is no scatter.
+   * Infinite when all other points lie exactly on one line.
    */
   readonly studentised: number | null;
   readonly cookDistance: number | null; // null in the last two of these cases

@@ -2,6 +2,9 @@
 export {beamsReport} from "./beamsReport.ts";
 export type {ChartDocument} from "./charts/index.ts";
 export {frontsCsv} from "./csv.ts";
+export {fatigueReport} from "./fatigueReport.ts";
+export {beamsTable, fatigueTable} from "./laboratoryTerminal.ts";
 export type {ReportContext} from "./page.ts";
 export {lifeReport} from "./report.ts";
-export {lifeTable, type TerminalOptions} from "./terminal.ts";
+export {lifeTable} from "./terminal.ts";
+export type {TerminalOptions} from "./terminalText.ts";

@@ -5,11 +5,7 @@ import {answer, governingReason} from "./answer.ts";
 import {CAUTION_LINE} from "./cautions.ts";
 import {count, lifeText} from "./format.ts";
 import {control, mechanismRows, rowName} from "./lives.ts";
-
-export interface TerminalOptions {
-  readonly colour: boolean;
-  readonly width: number; // characters in a line
-}
+import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
 
 type Paint = (code: "bold" | "dim" | "accent", text: string) => string;
 
@@ -42,23 +38,6 @@ function columnsFor(width: number): readonly (typeof COLUMNS)[number][] {
   return kept;
 }
 
-function wrap(text: string, width: number, indent: string): string[] {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(" ")) {
-    if (line !== "" && line.length + 1 + word.length > width - indent.length) {
-      lines.push(indent + line);
-      line = word;
-    } else line = line === "" ? word : `${line} ${word}`;
-  }
-  return [...lines, indent + line];
-}
-
-function printable(text: string): string {
-  // A name must not move the cursor or change colours.
-  return text.replace(/\p{Cc}/gu, " ").replaceAll("\u00a0", " ");
-}
-
 function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, paint: Paint): string[] {
   const columns = columnsFor(width);
   const first = firstColumn(width);
@@ -78,10 +57,6 @@ function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, pa
   }
   lines.push(...wrap(printable(`Governs: ${governingReason(t)}.`), width, "  ").map(l => paint("dim", l)), "");
   return lines;
-}
-
-function fitted(text: string, size: number): string {
-  return text.length > size ? `${text.slice(0, size - 1)}…` : text;
 }
 
 /** Computed numbers of the lives that are not shown as they are; equal notes are told once. */

@@ -24,6 +24,7 @@ export type {ChoiceProfile} from "./choiceProfiles.ts";
 export {compareLives, type LawDifference, type LifeComparison, lawDifference, ratioInterval} from "./comparison.ts";
 export {type Curve, monotoneCurve} from "./curve.ts";
 export {evenStrains, fatigueBand, fatigueLines, PROBABILITIES} from "./fatigueLine.ts";
+export {type FatigueResult, fatigueResult} from "./fatigueResult.ts";
 export type * from "./fatigueTypes.ts";
 export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type GrowthOptions} from "./growthFit.ts";
 export {FAILURE_RATIO, type HistoryReader, type HistoryRow, INITIAL_CYCLE, readHistory} from "./history.ts";

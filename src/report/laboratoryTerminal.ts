@@ -1,0 +1,150 @@
+/** Laboratory results for a terminal: aligned tables, the answer first, warnings last. */
+
+import type {Calibration, FatigueResult} from "../engine/laboratory/index.ts";
+import {
+  AT_STRAIN,
+  beamRows,
+  calibrationAnswer,
+  choiceText,
+  coefficientText,
+  intervalText,
+  levelText,
+  originText,
+  rateText,
+} from "./calibration.ts";
+import {fatigueAnswer} from "./fatigueReport.ts";
+import {figures, microstrain, percent, ratio} from "./format.ts";
+import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
+
+const WIDEST = 110; // [characters]
+
+/** Rows of cells below a heading; the first column to the left, the others to the right. */
+function table(heading: readonly string[], rows: readonly (readonly string[])[], dim: (t: string) => string): string[] {
+  const first = Math.min(28, Math.max(...rows.map(r => r[0].length), heading[0].length, 8));
+  const sizes = heading.map((h, k) => (k === 0 ? first : Math.max(h.length, ...rows.map(r => printable(r[k]).length))));
+  const line = (cells: readonly string[]): string =>
+    printable(
+      cells.map((c, k) => (k === 0 ? fitted(c, first).padEnd(first) : c.padStart(sizes[k]))).join("   "),
+    ).trimEnd();
+  return [dim(line(heading)), ...rows.map(line)];
+}
+
+export function fatigueTable(result: FatigueResult, options: TerminalOptions): string {
+  const {width, bold, dim} = paints(options);
+  const {materials, probability, comparisons} = result;
+  const {headline, details} = fatigueAnswer(result);
+  const rows = materials.map(m => {
+    const line = m.likelihood ?? m.standard;
+    const own = m.likelihood?.intervals.find(i => i.probability === probability);
+    const used = m.points.filter(p => p.setAside === null);
+    const strain = own?.strainAtMillion;
+    return [
+      m.material,
+      line?.strainAtMillion ? figures(line.strainAtMillion * 1e6) : "–",
+      strain ? `${figures(strain.low * 1e6)} to ${figures(strain.high * 1e6)}` : "–",
+      line ? figures(line.k) : "–",
+      own ? `${figures(own.k.low)} to ${figures(own.k.high)}` : "–",
+      m.line ? figures(m.line.sigma, 2) : "–",
+      m.standard?.strainError ? figures(m.standard.strainError * 1e6, 2) : "–",
+      `${used.length}${used.some(p => p.runOut) ? ` (${used.filter(p => p.runOut).length} run-out)` : ""}`,
+    ];
+  });
+  const range = percent(probability);
+  const heading = ["Material", "ε₆ µε", range, "k", range, "s lg N", "Δε₆ µε", "specimens"];
+  const compared = comparisons.flatMap(c => {
+    const rows = c.common
+      ? [c.common.low, Math.sqrt(c.common.low * c.common.high), c.common.high].map(s => {
+          const k = c.strains.reduce((b, v, i) => (Math.abs(v - s) < Math.abs(c.strains[b] - s) ? i : b), 0);
+          return [microstrain(c.strains[k]), ratio(c.ratio[k]), `${ratio(c.low[k])} to ${ratio(c.high[k])}`];
+        })
+      : [];
+    return rows.length ? ["", ...table([`Life of ${c.material} over ${c.reference}`, "ratio", range], rows, dim)] : [];
+  });
+  const findings = [
+    ...materials.flatMap(m => m.findings.map(f => `${m.material}: ${f.text}`)),
+    ...comparisons.flatMap(c => c.findings.map(f => f.text)),
+  ];
+  return text([
+    ...wrap(printable(result.programme.name), width, "").map(bold),
+    ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
+    "",
+    ...table(heading, rows, dim),
+    ...compared,
+    ...bulleted(findings, width),
+  ]);
+}
+
+/** @param name of the programme */
+export function beamsTable(name: string, calibration: Calibration, options: TerminalOptions): string {
+  const {width, bold, dim} = paints(options);
+  const {estimates, origins, warnings, choices, fit} = calibration;
+  const {headline, details} = calibrationAnswer(calibration);
+  const range = levelText(calibration);
+  const laws = estimates.map(e => {
+    const rate = rateText(e.rate);
+    return [
+      e.material,
+      rate.value,
+      rate.interval,
+      figures(e.exponent.value),
+      intervalText(e.exponent),
+      coefficientText(e),
+    ];
+  });
+  const others = Object.keys(origins)
+    .filter(material => !estimates.some(e => e.material === material))
+    .map(material => `${material}: ${originText(calibration, material)}`);
+  const beams = beamRows(calibration).map(r => [
+    r.name,
+    r.observed,
+    r.predicted,
+    r.within === null ? "–" : r.interval,
+    r.within === null ? "–" : r.within ? "yes" : "no",
+    r.factor,
+  ]);
+  const choiceLines = choices.map(
+    c =>
+      `${c.choice}: ${c.known ? `readings allow ${c.allowed.map(v => choiceText(c.choice, v)).join(", ")}` : "not known from these beams"} (used: ${choiceText(c.choice, c.used)})`,
+  );
+  return text([
+    ...wrap(printable(name), width, "").map(bold),
+    ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
+    "",
+    ...table([`dc/dN = A·ε^n`, `mm/cycle at ${AT_STRAIN}`, range, "n", range, "A mm, µε"], laws, dim),
+    ...others.map(printable),
+    "",
+    ...table(["Passes to breaking", "observed", "predicted without it", range, "within", "own factor"], beams, dim),
+    "",
+    ...choiceLines.map(printable),
+    printable(
+      `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above`,
+    ),
+    ...bulleted(
+      warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text)),
+      width,
+    ),
+    "",
+    ...wrap(
+      "A and n belong together, with their process zone. They support, and never replace, the judgement of a qualified pavement engineer.",
+      width,
+      "",
+    ),
+  ]);
+}
+
+function bulleted(lines: readonly string[], width: number): string[] {
+  if (!lines.length) return [];
+  return ["", ...lines.flatMap(l => wrap(printable(`- ${l}`), width, ""))];
+}
+
+function paints({colour, width}: TerminalOptions) {
+  return {
+    width: Math.max(40, Math.min(width, WIDEST)),
+    bold: (t: string): string => (colour ? `\u001b[1m${t}\u001b[0m` : t),
+    dim: (t: string): string => (colour ? `\u001b[2m${t}\u001b[0m` : t),
+  };
+}
+
+function text(lines: readonly string[]): string {
+  return `${lines.join("\n")}\n`;
+}

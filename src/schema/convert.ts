@@ -4,7 +4,7 @@ import type {Base, GrowthLaw, Layer, LoadTransfer, Material, Section} from "../e
 import type {LoadClass, Traffic} from "../engine/traffic/types.ts";
 import {usualCut_mm} from "./check-section.ts";
 import {standardAxleClass} from "./check-traffic.ts";
-import {thermalDefaults} from "./material-fields.ts";
+import {thermalDefaults, usualZone_mm} from "./material-fields.ts";
 import {
   derivedBins,
   type MaterialDocument,
@@ -25,8 +25,6 @@ const fromMicrostrain = (value: number) => value / 1e6; // → –
 
 /** Widest joint whose faces touch when nothing else is said [mm]. */
 const tightJoint_mm = 0.1;
-/** Smallest default process zone [mm]. */
-const smallestZone_mm = 5;
 
 /** A checked document in the engine's terms. */
 export function toStudy(document: StudyDocument, weather: WeatherRecord | null): Study {
@@ -131,7 +129,7 @@ function toMaterial(name: string, material: MaterialDocument, factor: number): M
  *   dc[mm] = A·(10⁶·ε)^n  →  dc[m] = (10⁻³·A·10^(6n))·ε^n
  */
 function toGrowth(law: NonNullable<MaterialDocument["crack_growth"]>): GrowthLaw {
-  const zone = law.process_zone_mm ?? Math.max(smallestZone_mm, law.aggregate_mm! / 2); // one of the two: checkMaterials
+  const zone = law.process_zone_mm ?? usualZone_mm(law.aggregate_mm!); // one of the two: checkMaterials
   return {
     coefficient: law.A_mm_per_cycle * 1e-3 * 1e6 ** law.n,
     exponent: law.n,

@@ -20,6 +20,14 @@ export const thermalDefaults: Readonly<
   soil: {conductivity: 1.5, density: 1900, heatCapacity: 1100},
 };
 
+/** Smallest usual process zone [mm]. */
+const smallestZone_mm = 5;
+
+/** Process zone of a mix whose own was not measured: the larger of 5 mm and half the nominal aggregate size [mm]. */
+export function usualZone_mm(aggregate_mm: number): number {
+  return Math.max(smallestZone_mm, aggregate_mm / 2);
+}
+
 const modulus = (description: string) =>
   quantity("MPa", description, {
     above: 0,

@@ -1,0 +1,113 @@
+/** What tables of a laboratory programme do not say: process zones, choices, who tested. A small YAML file beside them. */
+import {z} from "zod";
+import type {Fault} from "./fault.ts";
+import {collectFindings} from "./findings.ts";
+import {usualZone_mm} from "./material-fields.ts";
+import {count, nameOf, quantity, words} from "./quantity.ts";
+import {parseSource} from "./source.ts";
+
+export const programmeSchema = z.strictObject({
+  programme_format: z.literal(1).meta({description: "Version of this format"}),
+  name: nameOf("programme"),
+  tested_by: words("Who tested; goes into the law files").optional(),
+  standard: words("By which standard; goes into the law files").optional(),
+  materials: z
+    .record(
+      z.string(),
+      z.strictObject({
+        aggregate_mm: quantity("mm", "Nominal aggregate size: the process zone is the larger of 5 mm and half of it", {
+          above: 0,
+          max: 100,
+          typical: [2, 40],
+        }).optional(),
+        process_zone_mm: quantity("mm", "Process zone, instead of aggregate_mm", {
+          above: 0,
+          max: 100,
+          typical: [2, 30],
+        }).optional(),
+      }),
+    )
+    .meta({description: "Materials that cracks run through, by the names in the tables"}),
+  plane: z
+    .enum(["stress", "strain"])
+    .default("stress")
+    .meta({description: "State of the beam as a whole: stress, free at its sides; strain, held between stiff walls"}),
+  shear_weight: quantity("–", "Weight of the shear terms in the tip strain", {min: 0, max: 10}).default(1),
+  crack_interlock_MPa_per_mm: quantity("MPa/mm", "Shear spring between the faces of a crack in the overlay", {
+    min: 0,
+    max: 1e4,
+  }).default(0),
+  exponent_prior: z
+    .strictObject({
+      mean: quantity("–", "Mean", {above: 0, max: 12}),
+      standard_deviation: quantity("–", "Standard deviation", {above: 0, max: 10}),
+    })
+    .meta({
+      description:
+        "What is believed of every n before the tests, normal; for programmes too small to tell it. Published exponents are 3 to 6. Left out: nothing",
+    })
+    .optional(),
+  fatigue: z
+    .array(words("File"))
+    .max(50)
+    .default([])
+    .meta({description: "Tables of bending fatigue tests on the same materials, relative to this file"}),
+  reference: words("Material that the others are compared with. Left out: the first").optional(),
+  confidence_percent: z
+    .union([z.literal(90), z.literal(95)])
+    .default(90)
+    .meta({description: "Of all intervals"}),
+  seed: count("Of the draws behind predictions", 0, 1e9).default(1),
+  numerical: z
+    .strictObject({
+      accuracy_percent: quantity("%", "Numerical accuracy asked for in the tip strain", {min: 0.1, max: 20}).default(1),
+    })
+    .meta({description: "Numerical settings; there is no need to touch them"})
+    .prefault({}),
+});
+
+export type ProgrammeDocument = z.output<typeof programmeSchema>;
+
+export type ProgrammeOutcome =
+  | {readonly kind: "programme"; readonly programme: ProgrammeDocument}
+  | {readonly kind: "faults"; readonly faults: readonly Fault[]};
+
+/** Every fault is told at once; nothing is thrown. */
+export function readProgramme(text: string): ProgrammeOutcome {
+  const source = parseSource(text);
+  const findings = collectFindings(source);
+  if (source.broken) return {kind: "faults", faults: findings.faults};
+  const outcome = programmeSchema.safeParse(source.raw);
+  if (!outcome.success) {
+    for (const issue of outcome.error.issues) {
+      const path = issue.path.map(key => (typeof key === "number" ? key : String(key)));
+      const keys = issue.code === "unrecognized_keys" ? issue.keys : [];
+      const accepted = keys.length ? "the fields of docs/laboratory.md" : issue.message;
+      if (!keys.length) findings.fault(path, {problem: "this value cannot be used", accepted});
+      for (const key of keys) findings.fault([...path, key], {problem: "there is no such field here", accepted});
+    }
+    return {kind: "faults", faults: findings.faults};
+  }
+  for (const [name, material] of Object.entries(outcome.data.materials)) {
+    const path = ["materials", name];
+    if (material.aggregate_mm !== undefined && material.process_zone_mm !== undefined)
+      findings.fault([...path, "process_zone_mm"], {
+        problem: "the process zone is given twice",
+        accepted: "either aggregate_mm or process_zone_mm",
+      });
+    if (material.aggregate_mm === undefined && material.process_zone_mm === undefined)
+      findings.fault(path, {problem: "the process zone cannot be told", accepted: "aggregate_mm, or process_zone_mm"});
+  }
+  if (findings.faults.length) return {kind: "faults", faults: findings.faults};
+  return {kind: "programme", programme: outcome.data};
+}
+
+/** Process zones by material [m]. */
+export function zoneLengths({materials}: ProgrammeDocument): Record<string, number> {
+  return Object.fromEntries(
+    Object.entries(materials).map(([name, m]) => [
+      name,
+      (m.process_zone_mm ?? usualZone_mm(m.aggregate_mm!)) / 1e3, // one of the two: readProgramme
+    ]),
+  );
+}

@@ -3,5 +3,7 @@ export {FileError} from "./fileError.ts";
 export {computeLife, type LifeOptions, type LifeProgress} from "./life.ts";
 export {computeProbe} from "./probe.ts";
 export {readStudyFile, type StudyFile} from "./readFiles.ts";
+export {type HistoryOutcome, type HistorySink, readHistory} from "./readHistory.ts";
+export {readBeamFiles, readFatigueFile} from "./readLaboratory.ts";
 export {softwareVersion} from "./version.ts";
 export {type OutputFile, requireWritable, writeFiles} from "./writeFiles.ts";

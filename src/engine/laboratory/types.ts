@@ -57,4 +57,11 @@ export interface FatigueProgramme {
   readonly specimens: readonly Specimen[];
 }
 
-export type {BeamCourse, BeamReading, BeamTest, CrackReading} from "./beamTypes.ts";
+export type {
+  BeamBase,
+  BeamCourse,
+  BeamFoundation,
+  BeamReading,
+  BeamTest,
+  CrackReading,
+} from "./beamTypes.ts";

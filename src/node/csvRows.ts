@@ -1,0 +1,46 @@
+import {createReadStream} from "node:fs";
+import {Readable} from "node:stream";
+import {parse} from "csv-parse";
+import type {Delimiter, RawRow} from "../schema/laboratory/index.ts";
+import {LONGEST_ROW} from "./fileProblem.ts";
+
+/** Text of a stream of bytes with single line feeds, so that lines are counted alike everywhere. */
+async function* decoded(bytes: AsyncIterable<Buffer>): AsyncGenerator<string> {
+  const decoder = new TextDecoder("utf-8", {fatal: true});
+  let pending = ""; // a carriage return whose line feed may follow
+  for await (const chunk of bytes) {
+    const text = pending + decoder.decode(chunk, {stream: true});
+    pending = text.endsWith("\r") ? "\r" : "";
+    const whole = pending ? text.slice(0, -1) : text;
+    yield whole.includes("\r") ? whole.replaceAll(/\r\n?/g, "\n") : whole;
+  }
+  yield pending.replace("\r", "\n") + decoder.decode();
+}
+
+/** Rows of CSV as they come; comments and empty lines are passed over. Holds a few rows at a time. */
+export async function* csvRows(bytes: Readable, delimiter: Delimiter): AsyncGenerator<RawRow> {
+  const parser = parse({
+    delimiter,
+    record_delimiter: "\n",
+    comment: "#",
+    comment_no_infix: true,
+    info: true,
+    max_record_size: LONGEST_ROW,
+    relax_column_count: true,
+    skip_empty_lines: true,
+  });
+  const text = Readable.from(decoded(bytes));
+  text.on("error", error => parser.destroy(error));
+  text.pipe(parser);
+  try {
+    for await (const {record, info} of parser as AsyncIterable<{record: string[]; info: {lines: number}}>)
+      yield {row: info.lines, cells: record};
+  } finally {
+    text.destroy(); // closes the file when no one reads on
+  }
+}
+
+/** Rows of a CSV file on disk. */
+export function csvRowsOf(file: string, delimiter: Delimiter): AsyncGenerator<RawRow> {
+  return csvRows(createReadStream(file), delimiter);
+}

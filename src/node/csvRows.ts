@@ -17,8 +17,13 @@ async function* decoded(bytes: AsyncIterable<Buffer>): AsyncGenerator<string> {
   yield pending.replace("\r", "\n") + decoder.decode();
 }
 
+/** What is passed over. */
+export interface CsvCounts {
+  comments: number; // known once all rows have come
+}
+
 /** Rows of CSV as they come; comments and empty lines are passed over. Holds a few rows at a time. */
-export async function* csvRows(bytes: Readable, delimiter: Delimiter): AsyncGenerator<RawRow> {
+export async function* csvRows(bytes: Readable, delimiter: Delimiter, counts: CsvCounts): AsyncGenerator<RawRow> {
   const parser = parse({
     delimiter,
     record_delimiter: "\n",
@@ -35,12 +40,13 @@ export async function* csvRows(bytes: Readable, delimiter: Delimiter): AsyncGene
   try {
     for await (const {record, info} of parser as AsyncIterable<{record: string[]; info: {lines: number}}>)
       yield {row: info.lines, cells: record};
+    counts.comments = parser.info.comment_lines;
   } finally {
     text.destroy(); // closes the file when no one reads on
   }
 }
 
 /** Rows of a CSV file on disk. */
-export function csvRowsOf(file: string, delimiter: Delimiter): AsyncGenerator<RawRow> {
-  return csvRows(createReadStream(file), delimiter);
+export function csvRowsOf(file: string, delimiter: Delimiter, counts: CsvCounts): AsyncGenerator<RawRow> {
+  return csvRows(createReadStream(file), delimiter, counts);
 }

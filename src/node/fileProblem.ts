@@ -30,7 +30,7 @@ export function problemOf(error: unknown): FileProblem {
       accepted: acceptedFiles,
       suggestion: "look for a quotation mark that is not closed",
     };
-  if (code.startsWith("CSV_"))
+  if (code.startsWith("CSV_") || code === "INVALID_OPENING_QUOTE")
     return {
       problem: `the file is not proper CSV: ${(error as Error).message}`,
       found: "quotation marks that do not match",

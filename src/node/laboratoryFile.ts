@@ -46,9 +46,10 @@ export async function readRawFile(
       return "problem" in sheets ? {fault: fileFault(shown, sheets)} : {raw: {file: shown, hash, sheets}};
     }
     const rows: RawRow[] = [];
+    const counts = {comments: 0};
     const {delimiter} = looked;
-    for await (const row of csvRows(Readable.from([bytes]), delimiter)) rows.push(row);
-    return {raw: {file: shown, hash, sheets: [{name: null, delimiter, rows}]}};
+    for await (const row of csvRows(Readable.from([bytes]), delimiter, counts)) rows.push(row);
+    return {raw: {file: shown, hash, sheets: [{name: null, delimiter, rows, ...counts}]}};
   } catch (error) {
     return {fault: fileFault(shown, problemOf(error))};
   }

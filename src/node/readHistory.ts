@@ -54,7 +54,7 @@ interface HistoryRun {
   open(head: RawFile): boolean; // takes the rows of the head; false: its columns cannot be read
   take(row: RawRow): void;
   failed(fault: LaboratoryFault): HistoryOutcome;
-  outcome(hash: string): HistoryOutcome;
+  outcome(hash: string, comments?: number): HistoryOutcome;
 }
 
 function historyRun(shown: string, sink: HistorySink): HistoryRun {
@@ -70,12 +70,12 @@ function historyRun(shown: string, sink: HistorySink): HistoryRun {
     } else refused++;
     faults.settle();
   };
-  const outcome = (hash: string): HistoryOutcome => ({
+  const outcome = (hash: string, comments = 0): HistoryOutcome => ({
     rows,
     refused,
     faults: faults.all(),
     hash,
-    understanding: reader && {...reader.understanding, hash, rows: rows + refused},
+    understanding: reader && {...reader.understanding, hash, comments, rows: rows + refused},
   });
   return {
     shown,
@@ -95,9 +95,10 @@ function historyRun(shown: string, sink: HistorySink): HistoryRun {
 }
 
 async function readText(file: string, delimiter: Delimiter, run: HistoryRun): Promise<HistoryOutcome> {
-  const rows = csvRowsOf(file, delimiter);
+  const counts = {comments: 0};
+  const rows = csvRowsOf(file, delimiter, counts);
   const head: RawRow[] = [];
-  const open = () => run.open({file: run.shown, hash: "", sheets: [{name: null, delimiter, rows: head}]});
+  const open = () => run.open({file: run.shown, hash: "", sheets: [{name: null, delimiter, rows: head, comments: 0}]});
   let opened = false;
   try {
     while (true) {
@@ -117,7 +118,7 @@ async function readText(file: string, delimiter: Delimiter, run: HistoryRun): Pr
     await rows.return(undefined); // the sink may have thrown
   }
   if (!opened) open();
-  return run.outcome(await hashOf(file).catch(() => ""));
+  return run.outcome(await hashOf(file).catch(() => ""), counts.comments);
 }
 
 async function hashOf(file: string): Promise<string> {

@@ -1,26 +1,34 @@
 import readXlsxFile from "read-excel-file/node";
 import type {Cell, RawSheet} from "../schema/laboratory/index.ts";
 import {acceptedFiles, type FileProblem} from "./fileProblem.ts";
+import {type ZipEntry, zipEntries} from "./zip.ts";
 
 /** Largest content of a workbook once unpacked [bytes]; XML shrinks to a tenth or less. */
 const LARGEST_UNPACKED = 400e6;
 
 /** The sheets of an XLSX workbook; cells with formulas have the values that were saved with them. */
 export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | FileProblem> {
-  const unpacked = unpackedSize(bytes);
-  if (unpacked !== null && unpacked > LARGEST_UNPACKED)
-    return {
-      problem: "the workbook is too large",
-      found: `${Math.round(unpacked / 1e6)} MB unpacked`,
-      accepted: `at most ${LARGEST_UNPACKED / 1e6} MB unpacked`,
-    };
   try {
+    const entries = zipEntries(bytes);
+    const unpacked = entries.reduce((sum, {size}) => sum + size, 0);
+    if (unpacked > LARGEST_UNPACKED)
+      return {
+        problem: "the workbook is too large",
+        found: `${Math.round(unpacked / 1e6)} MB unpacked`,
+        accepted: `at most ${LARGEST_UNPACKED / 1e6} MB unpacked`,
+      };
     const sheets = await readXlsxFile(bytes);
-    return sheets.map(({sheet, data}) => ({
-      name: sheet,
-      delimiter: null,
-      rows: data.map((cells, index) => ({row: index + 1, cells: cells.map(cell => cell as unknown as Cell)})),
-    }));
+    const lost = lostCells(entries);
+    return sheets.map(({sheet, data}) => {
+      const rows = data.map((cells, index) => ({row: index + 1, cells: cells.map(cell => cell as unknown as Cell)}));
+      for (const {row, column, error} of lost.get(sheet) ?? []) {
+        while (rows.length < row) rows.push({row: rows.length + 1, cells: []});
+        const {cells} = rows[row - 1];
+        while (cells.length < column) cells.push(null);
+        cells[column - 1] = {error};
+      }
+      return {name: sheet, delimiter: null, rows, comments: 0};
+    });
   } catch (error) {
     return brokenWorkbook(error as Error);
   }
@@ -43,19 +51,65 @@ function brokenWorkbook({message}: Error): FileProblem {
   };
 }
 
-/**
- * Sum of the sizes after unpacking as the central directory of a ZIP file tells them [bytes]; null when there is none.
- *
- * @source PKWARE APPNOTE.TXT 6.3, sections 4.3.12 and 4.3.16
- */
-function unpackedSize(bytes: Buffer): number | null {
-  const end = bytes.lastIndexOf(Buffer.from("PK\x05\x06", "latin1"));
-  if (end < 0 || end + 22 > bytes.length) return null;
-  let at = bytes.readUInt32LE(end + 16);
-  let sum = 0;
-  while (at + 46 <= bytes.length && bytes.readUInt32LE(at) === 0x02014b50) {
-    sum += bytes.readUInt32LE(at + 24);
-    at += 46 + bytes.readUInt16LE(at + 28) + bytes.readUInt16LE(at + 30) + bytes.readUInt16LE(at + 32);
-  }
-  return sum;
+interface LostCell {
+  readonly row: number; // from 1
+  readonly column: number; // from 1
+  readonly error: string;
 }
+
+/**
+ * Cells that read-excel-file gives as empty although they are not: errors such as #DIV/0!, and formulas without a saved
+ * value. By name of the sheet.
+ *
+ * @source ECMA-376 part 1, 18.3.1.4 (c): t="e" is an error, f a formula, v the saved value
+ */
+function lostCells(entries: readonly ZipEntry[]): Map<string, LostCell[]> {
+  const textOf = (name: string): string =>
+    entries
+      .find(entry => entry.name === name)
+      ?.read()
+      .toString("utf8") ?? "";
+  const targets = new Map(
+    [...textOf("xl/_rels/workbook.xml.rels").matchAll(/<(?:\w+:)?Relationship\s[^>]*>/g)].map(([tag]) => {
+      const target = attribute(tag, "Target");
+      return [attribute(tag, "Id"), target.startsWith("/") ? target.slice(1) : `xl/${target}`];
+    }),
+  );
+  const lost = new Map<string, LostCell[]>();
+  for (const [tag] of textOf("xl/workbook.xml").matchAll(/<(?:\w+:)?sheet\s[^>]*>/g)) {
+    const sheet = textOf(targets.get(attribute(tag, "\\w+:id")) ?? "");
+    lost.set(unescaped(attribute(tag, "name")), [...lostIn(sheet)]);
+  }
+  return lost;
+}
+
+function* lostIn(sheet: string): Generator<LostCell> {
+  for (const [, attributes, content] of sheet.matchAll(/<(?:\w+:)?c\s([^>]*[^/])>(.*?)<\/(?:\w+:)?c>/gs)) {
+    const value = /<(?:\w+:)?v>([^<]*)</.exec(content)?.[1];
+    const address = /^([A-Z]{1,3})(\d{1,7})$/.exec(attribute(attributes, "r"));
+    if (!address) continue;
+    const isError = attribute(attributes, "t") === "e";
+    const isUnsaved = /<(?:\w+:)?f[\s/>]/.test(content) && value === undefined;
+    if (!isError && !isUnsaved) continue;
+    const column = [...address[1]].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
+    yield {
+      row: Number(address[2]),
+      column,
+      error: isError ? unescaped(value ?? "#ERROR") : "a formula without a saved value",
+    };
+  }
+}
+
+const attribute = (tag: string, name: string): string =>
+  new RegExp(`(?:^|\\s)${name}\\s*=\\s*(?:"([^"]*)"|'([^']*)')`)
+    .exec(tag)
+    ?.slice(1)
+    .find(text => text !== undefined) ?? "";
+
+const unescaped = (text: string): string =>
+  text
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&apos;", "'")
+    .replaceAll("&amp;", "&");

@@ -1,5 +1,14 @@
 /** What a cell of a file holds. Text of a CSV file is not trimmed yet; dates come from workbooks, at midnight UTC. */
-export type Cell = string | number | boolean | Date | null;
+export type Cell = string | number | boolean | Date | CellError | null;
+
+/** A cell of a workbook that has no value: an error such as #DIV/0!, or a formula that was never computed. */
+export interface CellError {
+  readonly error: string;
+}
+
+export function isCellError(cell: Cell | undefined): cell is CellError {
+  return typeof cell === "object" && cell !== null && "error" in cell;
+}
 
 export interface RawRow {
   readonly row: number; // line of the file, or row of the sheet, from 1
@@ -13,6 +22,7 @@ export interface RawSheet {
   readonly name: string | null; // null: a CSV file
   readonly delimiter: Delimiter | null; // null: a workbook
   readonly rows: readonly RawRow[];
+  readonly comments: number; // lines that begin with # and are left out of the rows
 }
 
 /** One file as rows of cells, with nothing interpreted. */
@@ -38,7 +48,7 @@ export function delimiterOf(head: string): Delimiter {
 export function cellText(cell: Cell | undefined): string {
   if (cell === null || cell === undefined) return "";
   if (cell instanceof Date) return Number.isNaN(cell.getTime()) ? "" : cell.toISOString().slice(0, 10);
-  return String(cell).trim();
+  return isCellError(cell) ? cell.error : String(cell).trim();
 }
 
 /** "line 7" of a CSV file, "Tests!7" of a workbook. */

@@ -48,7 +48,8 @@ export function readFatigueTable(file: RawFile, programmeName: string): FatigueO
   const warnings: LaboratoryFault[] = [];
   const refused: RefusedRow[] = [];
   const good = new Map<string, {readonly specimen: Specimen; readonly origin: SpecimenOrigin}>();
-  const sheet = fittingSheet(file, fatigueTable) ?? file.sheets[0] ?? {name: null, delimiter: null, rows: []};
+  const sheet = fittingSheet(file, fatigueTable) ??
+    file.sheets[0] ?? {name: null, delimiter: null, rows: [], comments: 0};
   const table = openTable(file, sheet, fatigueTable, faults);
   if (table) {
     requireOneOf(table, amplitudes, "an amplitude", faults);

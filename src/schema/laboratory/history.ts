@@ -33,7 +33,8 @@ const mostFaults = 20;
  * cannot be read, which the faults then tell. Never throws.
  */
 export function openHistory(head: RawFile, faults: LaboratoryFault[]): HistoryReader | null {
-  const sheet: RawSheet = fittingSheet(head, historyTable) ?? head.sheets[0] ?? {name: null, delimiter: null, rows: []};
+  const sheet: RawSheet = fittingSheet(head, historyTable) ??
+    head.sheets[0] ?? {name: null, delimiter: null, rows: [], comments: 0};
   const table = openTable(head, sheet, historyTable, faults);
   if (!table) return null;
   const byForce = !table.columns.some(({role}) => role?.name === "modulus");

@@ -1,5 +1,5 @@
 import {numberInText} from "../unit-guess.ts";
-import {type Cell, cellText, type Delimiter} from "./cells.ts";
+import {type Cell, cellText, type Delimiter, isCellError} from "./cells.ts";
 
 /** Which mark stands before decimals in a file's text; null where nothing tells. */
 export type DecimalMark = "." | ",";
@@ -57,7 +57,7 @@ export function readNumber(cell: Cell, {mark, sure}: MarkChoice): NumberOrProble
       accepted,
       suggestion: "the spreadsheet program may have turned a number such as 1.5 into a date",
     };
-  if (typeof cell === "boolean") return {problem: "not a number", accepted, suggestion: null};
+  if (typeof cell === "boolean" || isCellError(cell)) return {problem: "not a number", accepted, suggestion: null};
   const text = cellText(cell);
   const digits = text.replace(/^−/, "-").replaceAll(/(?<=\d)[\s'’\u00A0\u2009\u202F](?=\d{3}(?!\d))/g, "");
   if (!sure && /^[-+]?[1-9]\d{0,2}[.,]\d{3}$/.test(digits)) return ambiguous(digits, ".");

@@ -1,4 +1,4 @@
-import {type Cell, cellText, placeOf, type RawRow} from "./cells.ts";
+import {type Cell, cellText, isCellError, placeOf, type RawRow} from "./cells.ts";
 import {readDate} from "./dates.ts";
 import {type LaboratoryFault, quoted, type RefusedRow} from "./fault.ts";
 import {readNumber} from "./numbers.ts";
@@ -83,12 +83,23 @@ export function readRow<Name extends string>(
   };
   for (const {fault, index} of table.columns)
     if (fault !== null && cellText(row.cells[index]) !== "" && !reasons.includes(fault)) reasons.push(fault); // told at the header
+  for (const {role, index} of table.columns)
+    if (role && isCellError(row.cells[index]))
+      fault({
+        column: role.name,
+        problem: "the cell has no value",
+        found: cellText(row.cells[index]),
+        accepted: "values, or formulas whose values are saved with them",
+        suggestion: "open the workbook in a spreadsheet program, mend the formula and save it anew",
+      });
   const has = (name: Name): boolean => cellText(cell(name)) !== "";
   const isFaultyColumn = (name: Name): boolean =>
     table.columns.some(({role, fault}) => role?.name === name && fault !== null);
   const value = (name: Name, one: Cell): number | null => {
     const column = table.byRole.get(name);
-    return column?.unit ? inRange(table, column, column.unit, one, remark => fault({column: name, ...remark})) : null;
+    return column?.unit && !isCellError(one)
+      ? inRange(table, column, column.unit, one, remark => fault({column: name, ...remark}))
+      : null;
   };
   const number = (name: Name): number | null => (has(name) ? value(name, cell(name)) : null);
   const text = (name: Name): string | null => cellText(cell(name)) || null;
@@ -155,6 +166,7 @@ function wordsOf(
 type CellReport = (remark: Omit<RowRemark<string>, "column">) => void;
 
 function flagOf(cell: Cell, report: CellReport): boolean {
+  if (isCellError(cell)) return false; // told for the row
   const flag = typeof cell === "boolean" ? cell : readFlag(cellText(cell));
   if (flag === null)
     report({
@@ -165,7 +177,7 @@ function flagOf(cell: Cell, report: CellReport): boolean {
 }
 
 function dateOf(cell: Cell, report: CellReport): string | null {
-  if (cellText(cell) === "") return null;
+  if (cellText(cell) === "" || isCellError(cell)) return null; // an error is told for the row
   const date = readDate(cell);
   if (date === null)
     report({

@@ -44,7 +44,12 @@ const mostColumns = 500;
 
 const isEmpty = (cell: Cell | undefined): boolean => cellText(cell) === "";
 const isBlank = ({cells}: RawRow): boolean => cells.every(isEmpty);
-const isComment = ({cells}: RawRow): boolean => cellText(cells.find(cell => !isEmpty(cell))).startsWith("#");
+
+/** A comment in a workbook, as a template has them: # and a blank. A specimen may be called #12. */
+function isComment({cells}: RawRow): boolean {
+  const first = cells.find(cell => !isEmpty(cell));
+  return typeof first === "string" && /^\s*#(\s|$)/.test(first);
+}
 
 /** Rows that say something, comments left out. */
 export function tellingRows(sheet: RawSheet): RawRow[] {
@@ -179,6 +184,7 @@ export function openTable<Name extends string>(
     decimalMark: mark.sure && texts.some(cell => typeof cell === "string") ? mark.mark : null,
     headerRow: header.row,
     rowsAbove: place.index,
+    comments: sheet.comments + (sheet.name === null ? 0 : sheet.rows.filter(isComment).length),
     rows: rows.length,
     columns: columns.map(({header, role, unit, index}) => ({
       header,

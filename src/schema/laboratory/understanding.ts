@@ -20,6 +20,7 @@ export interface Understanding {
   readonly decimalMark: "." | "," | null; // null: no number of the file is text, or none tells
   readonly headerRow: number; // line of the file or row of the sheet, from 1
   readonly rowsAbove: number; // before the header, not read
+  readonly comments: number; // lines that begin with #, not read
   readonly rows: number; // below the header, empty ones and comments not counted
   readonly columns: readonly UnderstoodColumn[];
 }
@@ -31,6 +32,7 @@ export function formatUnderstanding(one: Understanding): string {
   const facts = [
     `${one.table}: ${one.rows} ${one.rows === 1 ? "row" : "rows"} below the header in ${one.sheet === null ? "line" : `sheet ${one.sheet}, row`} ${one.headerRow}`,
     ...(one.rowsAbove > 0 ? [`${one.rowsAbove} above it not read`] : []),
+    ...(one.comments > 0 ? [`${one.comments} ${one.comments === 1 ? "comment" : "comments"} passed over`] : []),
     ...(one.delimiter === null ? [] : [`columns parted by ${delimiterNames[one.delimiter]}`]),
     ...(one.decimalMark === null ? [] : [`decimal ${one.decimalMark === "," ? "comma" : "point"}`]),
     ...(one.otherSheets.length > 0 ? [`other sheets: ${one.otherSheets.join(", ")}`] : []),

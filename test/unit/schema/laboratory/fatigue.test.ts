@@ -86,7 +86,7 @@ test("a workbook: the first sheet that has the columns, dates, a title above the
         header,
         ["A", "m", 100, 5e5, null, new Date(Date.UTC(2024, 4, 3))],
         ["# left out"],
-        ["B", "m", 80, 3e6, true, null],
+        ["#B", "m", 80, 3e6, true, null],
       ],
       Again: [header, ["C", "m", 100, 1000, null, null]],
     }),
@@ -98,7 +98,7 @@ test("a workbook: the first sheet that has the columns, dates, a title above the
   ]);
   expect(programme.specimens.map(({name, runOut}) => [name, runOut])).toEqual([
     ["A", false],
-    ["B", true],
+    ["#B", true],
   ]);
   expect(origins.get("A")).toMatchObject({row: "Tests!4", testedOn: "2024-05-03"});
   expect(understanding).toMatchObject({
@@ -106,6 +106,7 @@ test("a workbook: the first sheet that has the columns, dates, a title above the
     otherSheets: ["Notes", "Again"],
     headerRow: 3,
     rowsAbove: 1,
+    comments: 1,
     rows: 2,
   });
 });

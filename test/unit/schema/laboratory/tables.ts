@@ -14,7 +14,7 @@ export function csvFile(text: string, file = "table.csv"): RawFile {
     skip_empty_lines: true,
   }) as unknown as {record: string[]; info: {lines: number}}[];
   const rows = parsed.map(({record, info}) => ({row: info.lines, cells: record}));
-  return {file, hash: "0".repeat(64), sheets: [{name: null, delimiter, rows}]};
+  return {file, hash: "0".repeat(64), sheets: [{name: null, delimiter, rows, comments: 0}]};
 }
 
 /** A workbook as rows of cells. */
@@ -25,6 +25,7 @@ export function workbookFile(sheets: Readonly<Record<string, readonly (readonly 
     sheets: Object.entries(sheets).map(([name, rows]) => ({
       name,
       delimiter: null,
+      comments: 0,
       rows: rows.map((cells, i) => ({row: i + 1, cells})),
     })),
   };

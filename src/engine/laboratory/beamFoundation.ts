@@ -10,7 +10,7 @@ const STIFFEST = 1e13; // [Pa/m]: as good as rigid
 const SOFTEST = 1e5; // [Pa/m]
 
 /**
- * Stiffness at which this model of the beam, not yet cracked, deflects under the wheel at the gap as it was measured.
+ * Stiffness at which this model of the beam, not yet cracked, deflects under the wheel as it was measured.
  *
  * @returns [Pa/m]
  * @throws InputError "domain" when no stiffness does
@@ -18,8 +18,9 @@ const SOFTEST = 1e5; // [Pa/m]
 export function beamFoundation(test: BeamTest, choices: BeamChoices): number {
   const {foundation} = test;
   if (foundation.kind === "stiffness") return foundation.stiffness;
-  const {load, deflection} = foundation;
-  const deflectionAt = (stiffness: number): number => deflections(test, stiffness, choices, [0])(0, 0) * load;
+  const {load, deflection, at = 0} = foundation;
+  const deflectionAt = (stiffness: number): number =>
+    deflections(test, stiffness, choices, [Math.abs(at)])(0, at) * load;
   const where = `${test.name}: foundation.deflection`;
   let [soft, stiff] = [SOFTEST, STIFFEST];
   if (deflectionAt(stiff) >= deflection)

@@ -3,12 +3,14 @@ import {once} from "node:events";
 import {createWriteStream, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
+import {Readable} from "node:stream";
 import {finished} from "node:stream/promises";
 import {setFlagsFromString} from "node:v8";
 import {runInNewContext} from "node:vm";
 import {strToU8, zipSync} from "fflate";
 import {afterEach, beforeEach, describe, expect, test} from "vitest";
 import writeXlsxFile from "write-excel-file/node";
+import {csvRows} from "../../../src/node/csvRows.ts";
 import {readBeamFiles, readFatigueFile, readHistory} from "../../../src/node/index.ts";
 import {
   beamHeader,
@@ -178,6 +180,22 @@ describe("CSV", () => {
     expect([faults, refused]).toEqual([[], []]);
     expect(namesOf(programme.specimens)).toEqual(["K1", "K2", "K3"]);
     expect(programme.specimens[2].runOut).toBe(true);
+  });
+
+  test("letters and line ends that two chunks share", async () => {
+    const bytes = Buffer.from("a,µε\r\n1,ü\r\n\r\n2,x\r");
+    for (const size of [1, 2, 3, 5]) {
+      const chunks = Array.from({length: Math.ceil(bytes.length / size)}, (_, i) =>
+        bytes.subarray(i * size, (i + 1) * size),
+      );
+      const rows: unknown[] = [];
+      for await (const row of csvRows(Readable.from(chunks), ",", {comments: 0})) rows.push(row);
+      expect(rows).toEqual([
+        {row: 1, cells: ["a", "µε"]},
+        {row: 2, cells: ["1", "ü"]},
+        {row: 4, cells: ["2", "x"]},
+      ]);
+    }
   });
 
   test("lines are those of the file, behind comments and cells of two lines", async () => {

@@ -1,5 +1,5 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/laboratory.md. */
-import {rainflow} from "../crack/index.ts";
+import {repeatingRainflow} from "../crack/index.ts";
 import {type FrontPath, type Fronts, integrateFronts, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
@@ -14,19 +14,24 @@ export interface LawAtStrain {
 /** Strain at which rates are fitted [–]. */
 export const REFERENCE_STRAIN = 500e-6;
 
-/** Cycles of tip strain of one pass, for every state and tip: [first[row] … first[row + 1]). */
+/** Cycles of tip strain per pass, for every state and tip: [first[row] … first[row + 1]). */
 export interface BeamCycles {
   readonly first: Int32Array; // by [state][tip]
   readonly range: Float64Array; // [–]
-  readonly count: Float64Array; // 0.5 or 1
+  readonly count: Float64Array; // a half for each of a travel there and back
 }
 
-/** A pass begins and ends unstrained. @param shearWeight of the shear terms in the tip strain [–] */
+/**
+ * The wheel never leaves the beam: a travel there and back is one period, two passes. Strain at a turning point of the
+ * wheel, such as hogging that pulls at the surface, is one peak and not one for either pass.
+ *
+ * @param shearWeight  of the shear terms in the tip strain [–]
+ */
 export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCycles {
   const {tips, opening, shear, positions, planeStrainModulus} = solution;
   const places = positions.length;
-  const series = new Float64Array(places + 2);
-  const stack = new Float64Array(series.length);
+  const series = new Float64Array(2 * places - 2);
+  const stack = new Float64Array(series.length + 1);
   const first = new Int32Array(tips.length + 1);
   const range: number[] = [];
   const count: number[] = [];
@@ -37,13 +42,14 @@ export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCyc
     for (let p = 0; p < places; p++) {
       const at = row * places + p;
       const open = Math.max(0, opening[at]);
-      series[p + 1] = Math.sqrt(open * open + shearWeight * shear[at] * shear[at]) / modulus;
+      series[p] = Math.sqrt(open * open + shearWeight * shear[at] * shear[at]) / modulus;
+      if (p > 0 && p < places - 1) series[series.length - p] = series[p];
     }
-    rainflow(
+    repeatingRainflow(
       series,
       (r, _, n) => {
         range.push(r);
-        count.push(n);
+        count.push(0.5 * n);
       },
       stack,
     );

@@ -126,7 +126,7 @@ export function warningsOf({tests, cases, lifts, origins, fit, choices}: Found):
   return warnings;
 }
 
-/** Largest tip strain of a pass on the beam without cracks, at one tip [–]. */
+/** Largest range of tip strain on the beam without cracks, at one tip [–]. */
 export function firstStrain({solution, cycles}: BeamCase, tip: number): number {
   const row = solution.cracks.number[0] * TIPS.length + (tip === 0 && solution.interlayerThickness > 0 ? 0 : 1);
   let most = 0;

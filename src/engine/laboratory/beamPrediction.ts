@@ -43,26 +43,33 @@ export interface Residual {
   readonly standard: number; // over its standard deviation [–]
 }
 
+interface Followed {
+  readonly life: number; // passes until the fronts meet; Infinity when they did not within the horizon
+  readonly fronts: readonly ((n: number) => number)[]; // interlayer, underside, surface [m]
+  readonly lower: (n: number) => number; // as it is read: up to the highest tip, also of a crack that began above the interlayer
+}
+
 /** Fronts of one beam as functions of passes, effects included. */
 function followed(
   {test, solution, cycles}: BeamCase,
   {overlay, interlayer}: BeamLaws,
   {clock, upper}: BeamEffects,
-): {readonly life: number; readonly lower: (n: number) => number; readonly upper: (n: number) => number} {
+): Followed {
   const sooner = (law: LawAtStrain): LawAtStrain => ({...law, logRate: law.logRate + clock});
   const own = {overlay: sooner(overlay), interlayer: interlayer && sooner(interlayer)};
   const last = test.readings[test.readings.length - 1].passes;
   const {passes, fronts, broken} = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
   const end = passes[passes.length - 1];
   const t = solution.interlayerThickness;
-  const [a, b, c] = fronts.map(f => monotoneCurve(passes, f));
+  const curves = fronts.map(f => monotoneCurve(passes, f));
+  const followedFronts = curves.map(c => (n: number): number => Math.max(0, c.value(Math.min(n, end))));
   return {
     life: broken ? end : Infinity,
+    fronts: followedFronts,
     lower: n => {
-      const inside = a.value(Math.min(n, end));
-      return inside < t * THROUGH ? inside : t + b.value(Math.min(n, end));
+      const [within, above] = [followedFronts[0](n), followedFronts[1](n)];
+      return within >= t * THROUGH || above >= test.detection ? t + above : within;
     },
-    upper: n => c.value(Math.min(n, end)),
   };
 }
 
@@ -70,19 +77,18 @@ const THROUGH = 0.999; // of the interlayer: its front ends within an integratio
 
 /** @param effects of this beam */
 export function fittedFronts(one: BeamCase, fit: BeamFit, laws: BeamLaws, effects: BeamEffects): FittedFronts {
-  const {life, lower, upper} = followed(one, laws, effects);
+  const {life, fronts, lower} = followed(one, laws, effects);
   const last = one.test.readings[one.test.readings.length - 1].passes;
   const end = Math.min(life, Math.max(last, 1));
   const passes = Float64Array.from({length: POINTS + 1}, (_, k) => (end * k) / POINTS);
-  const t = one.solution.interlayerThickness;
   const residuals = observationsOf(one.test, fit.faceDeviation).flatMap((o): Residual[] => {
     if (o.kind !== "length") return [];
     const n = Math.exp(o.logPasses);
-    const fitted = o.front === 2 ? upper(n) : lower(n) - (o.front === 1 ? t : 0);
+    const fitted = fronts[o.front](n);
     const deviation = Math.hypot(o.error, o.front === 2 ? fit.scatter.surface : fit.scatter.lower);
     return [{front: o.front === 2 ? "upper" : "lower", passes: n, fitted, standard: (o.length - fitted) / deviation}];
   });
-  return {passes, lower: passes.map(lower), upper: passes.map(upper), life, residuals};
+  return {passes, lower: passes.map(lower), upper: passes.map(fronts[2]), life, residuals};
 }
 
 const DRAWS = 200;
@@ -108,8 +114,8 @@ export function predictBeam(
   const last = test.readings[test.readings.length - 1].passes;
   const passes = Float64Array.from({length: POINTS}, (_, k) => (last * (k + 1)) / POINTS);
   const follow = (parameters: Float64Array, effects: BeamEffects) => {
-    const {life, lower, upper} = followed(one, laws.lawsOf(test, parameters), effects);
-    return {life, lower: passes.map(lower), upper: passes.map(upper)};
+    const {life, fronts, lower} = followed(one, laws.lawsOf(test, parameters), effects);
+    return {life, lower: passes.map(lower), upper: passes.map(fronts[2])};
   };
   const none = follow(fit.parameters, {clock: 0, upper: 0});
   const draws = Array.from({length: DRAWS}, () => {

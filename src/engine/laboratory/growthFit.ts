@@ -49,7 +49,8 @@ export interface GrowthFit extends Required<GrowthEstimate> {
   readonly covariance: Float64Array; // of the parameters, row-major; 0 for those held
   /** For intervals by Student's t: bodies less laws. */
   readonly degrees: number;
-  readonly likelihood: number; // ln, marginal over the effects, by Laplace's approximation
+  /** ln, marginal over the effects, by Laplace's approximation; with what was believed of exponents beforehand. */
+  readonly likelihood: number;
   readonly iterations: number;
   readonly converged: boolean;
 }
@@ -90,7 +91,7 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     effects: state.clocks.map((clock, k) => ({clock, upper: state.upper[k]})),
     covariance: spreadOut(covariance, free, size),
     degrees: Math.max(1, cases.length - size / 2),
-    likelihood: state.likelihood - spread,
+    likelihood: state.objective - spread,
     iterations,
     converged,
   };

@@ -23,6 +23,12 @@ const LARGEST_ADVANCE = 1 / 30; // of the overlay, in one step: a rate table's c
 const MET = 1 / 200; // of the overlay: fronts this near have met
 const LARGEST_STEPS = 20_000;
 
+/** Weights of the stages. */
+const HALF = [1 / 2];
+const THREE_QUARTERS = [3 / 4];
+const THIRD_ORDER = [2 / 9, 1 / 3, 4 / 9];
+const SECOND_ORDER = [7 / 24, 1 / 4, 1 / 3, 1 / 8];
+
 /**
  * Bogacki–Shampine 3(2) with step control. A step also never advances a front by more than a thirtieth of the overlay, nor
  * time by more than a tenth of the age or a quarter of a year, whichever is longer, so that growing traffic is followed (but
@@ -33,9 +39,15 @@ const LARGEST_STEPS = 20_000;
  */
 export function integrateFronts(problem: FrontProblem): FrontPath {
   const {overlayThickness: H, interlayerThickness: t, rates, horizon, steady = false} = problem;
-  const clip = (f: Fronts): Fronts => [Math.min(f[0], t), f[1], f[2]];
-  const add = (f: Fronts, h: number, ...terms: readonly (readonly [number, Float64Array])[]): Fronts =>
-    clip([0, 1, 2].map(i => terms.reduce((x, [w, k]) => x + h * w * k[i], f[i])) as unknown as Fronts);
+  /** f + h·Σ wᵢ·kᵢ; the interlayer's own front ends with it. */
+  const add = (f: Fronts, h: number, weights: readonly number[], ks: readonly Float64Array[]): Fronts => {
+    const moved = (i: 0 | 1 | 2): number => {
+      let x = f[i];
+      for (let j = 0; j < weights.length; j++) x += h * weights[j] * ks[j][i];
+      return x;
+    };
+    return [Math.min(moved(0), t), moved(1), moved(2)];
+  };
   const rate = (time: number, f: Fronts): Float64Array => {
     const out = new Float64Array(3);
     rates(time, f, out);
@@ -53,7 +65,7 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
   for (let count = 0; time < horizon; count++) {
     if (count > LARGEST_STEPS)
       throw new InputError("convergence", "steps of the crack fronts", count, `≤ ${LARGEST_STEPS}`);
-    const fastest = Math.max(...k1);
+    const fastest = Math.max(k1[0], k1[1], k1[2]);
     const longest = Math.min(
       steady ? Infinity : Math.max(0.25, 0.1 * time),
       horizon - time,
@@ -62,13 +74,13 @@ export function integrateFronts(problem: FrontProblem): FrontPath {
     // The interlayer's own front stops when it is through: a step ends just behind that point.
     const through = fronts[0] < t && k1[0] > 0 ? (1.0001 * (t - fronts[0])) / k1[0] : Infinity;
     const h = Math.min(step, longest, through);
-    const k2 = rate(time + h / 2, add(fronts, h, [1 / 2, k1]));
-    const k3 = rate(time + (3 * h) / 4, add(fronts, h, [3 / 4, k2]));
-    const next = add(fronts, h, [2 / 9, k1], [1 / 3, k2], [4 / 9, k3]);
+    const k2 = rate(time + h / 2, add(fronts, h, HALF, [k1]));
+    const k3 = rate(time + (3 * h) / 4, add(fronts, h, THREE_QUARTERS, [k2]));
+    const next = add(fronts, h, THIRD_ORDER, [k1, k2, k3]);
     const k4 = rate(time + h, next);
-    const low = add(fronts, h, [7 / 24, k1], [1 / 4, k2], [1 / 3, k3], [1 / 8, k4]);
-    const error = Math.max(...next.map((v, i) => Math.abs(v - low[i])));
-    const advance = Math.max(...next.map((v, i) => v - fronts[i]));
+    const low = add(fronts, h, SECOND_ORDER, [k1, k2, k3, k4]);
+    const error = Math.max(Math.abs(next[0] - low[0]), Math.abs(next[1] - low[1]), Math.abs(next[2] - low[2]));
+    const advance = Math.max(next[0] - fronts[0], next[1] - fronts[1], next[2] - fronts[2]);
     const scale = Math.min(3, Math.max(0.2, 0.9 * (LENGTH_TOLERANCE / Math.max(error, 1e-30)) ** (1 / 3)));
     if (error > LENGTH_TOLERANCE || advance > 2 * LARGEST_ADVANCE * H) {
       step = h * Math.min(scale, 0.5);

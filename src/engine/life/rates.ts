@@ -76,20 +76,28 @@ function intervalOf(levels: Float64Array, length: number): number {
  * Piecewise cubic through four neighbouring values that has no extremum between two of them: slopes are weighted harmonic
  * means of the neighbouring secants, zero where these differ in sign.
  *
- * @param values  at levels k−1 … k+2; those outside the levels are not read
- * @param x       in the interval k … k+1
+ * @param x       in the interval k … k+1 of the levels
+ * @param v0      value at level k−1, then those at k, k+1 and k+2; those outside the levels are not used
  * @source Fritsch & Butland 1984, doi:10.1137/0905021
  */
-function monotoneCubic(levels: Float64Array, k: number, x: number, values: Float64Array): number {
+function monotoneCubic(
+  levels: Float64Array,
+  k: number,
+  x: number,
+  v0: number,
+  v1: number,
+  v2: number,
+  v3: number,
+): number {
   const h = levels[k + 1] - levels[k];
   const t = Math.min(1, Math.max(0, (x - levels[k]) / h));
-  const secant = (values[2] - values[1]) / h;
+  const secant = (v2 - v1) / h;
   const hLeft = k > 0 ? levels[k] - levels[k - 1] : 0;
   const hRight = k + 2 < levels.length ? levels[k + 2] - levels[k + 1] : 0;
-  const left = hLeft ? slope((values[1] - values[0]) / hLeft, hLeft, secant, h) : secant;
-  const right = hRight ? slope((values[3] - values[2]) / hRight, hRight, secant, h) : secant;
+  const left = hLeft ? slope((v1 - v0) / hLeft, hLeft, secant, h) : secant;
+  const right = hRight ? slope((v3 - v2) / hRight, hRight, secant, h) : secant;
   const u = 1 - t;
-  return values[1] * u * u * (1 + 2 * t) + values[2] * t * t * (1 + 2 * u) + h * t * u * (left * u - right * t);
+  return v1 * u * u * (1 + 2 * t) + v2 * t * t * (1 + 2 * u) + h * t * u * (left * u - right * t);
 }
 
 /** Between two secants over lengths `h` and `hBeside`. */
@@ -108,22 +116,29 @@ export function ratesAt(table: RateTable, fronts: Fronts, out: Float64Array): vo
   const ta = A.length > 1 ? Math.min(1, Math.max(0, (fronts[0] - A[a]) / (A[a + 1] - A[a]))) : 0;
   const b = intervalOf(B, fronts[1]);
   const c = intervalOf(C, fronts[2]);
-  const alongB = new Float64Array(4);
-  const alongC = new Float64Array(4);
+  const lastB = B.length - 1;
+  const lastC = C.length - 1;
+  const [b0, b3] = [Math.max(0, b - 1), Math.min(lastB, b + 2)];
+  const [c0, c3] = [Math.max(0, c - 1), Math.min(lastC, c + 2)];
+  const along = (i: number, kc: number, tip: number): number => {
+    const at = (jb: number): number => roots[(((a + i) * B.length + jb) * C.length + kc) * tips + tip];
+    return monotoneCubic(B, b, fronts[1], at(b0), at(b), at(b + 1), at(b3));
+  };
   for (let tip = 0; tip < tips; tip++) {
     let root = 0;
     for (let i = 0; i < 2; i++) {
       const weight = i ? ta : 1 - ta;
       if (weight === 0) continue;
-      for (let k = 0; k < 4; k++) {
-        const kc = Math.min(C.length - 1, Math.max(0, c + k - 1));
-        for (let j = 0; j < 4; j++) {
-          const jb = Math.min(B.length - 1, Math.max(0, b + j - 1));
-          alongB[j] = roots[(((a + i) * B.length + jb) * C.length + kc) * tips + tip];
-        }
-        alongC[k] = monotoneCubic(B, b, fronts[1], alongB);
-      }
-      root += weight * monotoneCubic(C, c, fronts[2], alongC);
+      const across = monotoneCubic(
+        C,
+        c,
+        fronts[2],
+        along(i, c0, tip),
+        along(i, c, tip),
+        along(i, c + 1, tip),
+        along(i, c3, tip),
+      );
+      root += weight * across;
     }
     out[tip] = root ** ROOT * scale(tip, fronts[tip]);
   }

@@ -98,6 +98,12 @@ export interface LinearStep {
 }
 
 /**
+ * What a parameter must have of its own beside those before it, of its information [–]: derivatives by differences are
+ * right to some 1e-5, so two parameters that do the same seem to differ by the square of that.
+ */
+const TOLD_APART = 1e-8;
+
+/**
  * Generalised least squares and each beam's most likely effects.
  *
  * @throws InputError "domain" when the readings do not tell the parameters
@@ -105,7 +111,7 @@ export interface LinearStep {
 export function linearStep(linear: readonly LinearBeam[], scatter: BeamScatter, prior: Prior): LinearStep {
   const p = prior.precision.length;
   const {information, right, beams} = sums(linear, scatter, prior);
-  const matrix: Factored | null = p ? factored(information, p) : null;
+  const matrix: Factored | null = p ? factored(information, p, TOLD_APART) : null;
   const step = matrix ? matrix.solve(right) : new Float64Array(0);
   const effects = beams.map(({inverse, effects: [eb, eu], byParameter}) => {
     for (let i = 0; i < p; i++) {

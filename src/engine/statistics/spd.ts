@@ -14,10 +14,11 @@ export interface Factored {
 /**
  * Cholesky's factorization, for matrices of order ten or so.
  *
- * @param A  row-major n × n, of which the lower triangle is read
- * @throws InputError "domain" when A is not positive definite to rounding
+ * @param A         row-major n × n, of which the lower triangle is read
+ * @param smallest  pivot that is accepted, of its diagonal entry: what one unknown has that those before do not [–]
+ * @throws InputError "domain" when A is not positive definite to rounding, or to `smallest`
  */
-export function factored(A: ArrayLike<number>, n: number): Factored {
+export function factored(A: ArrayLike<number>, n: number, smallest = 1e-14): Factored {
   const L = new Float64Array(n * n);
   let logDeterminant = 0;
   for (let j = 0; j < n; j++) {
@@ -25,7 +26,7 @@ export function factored(A: ArrayLike<number>, n: number): Factored {
       let sum = A[i * n + j];
       for (let k = 0; k < j; k++) sum -= L[i * n + k] * L[j * n + k];
       if (i === j) {
-        if (!(sum > 1e-14 * Math.abs(A[j * n + j])))
+        if (!(sum > smallest * Math.abs(A[j * n + j])))
           throw new InputError("domain", `pivot ${j} of ${n}`, sum, "> 0: the matrix is not positive definite");
         L[j * n + j] = Math.sqrt(sum);
         logDeterminant += Math.log(sum);

@@ -62,7 +62,11 @@ function followed(
   const end = passes[passes.length - 1];
   const t = solution.interlayerThickness;
   const curves = fronts.map(f => monotoneCurve(passes, f));
-  const followedFronts = curves.map(c => (n: number): number => Math.max(0, c.value(Math.min(n, end))));
+  const followedFronts = curves.map(
+    c =>
+      (n: number): number =>
+        Math.max(0, c.value(Math.min(n, end))),
+  );
   return {
     life: broken ? end : Infinity,
     fronts: followedFronts,

@@ -1,6 +1,7 @@
 /**
  * A programme of wheel-tracked beams from readings to growth laws: beams solved, laws fitted, each beam predicted by laws
- * fitted without it, and what the programme could not tell. Theory: docs/theory/laboratory.md.
+ * fitted without it, and what the programme could not tell. In parts that can be shared out to threads; each thread solves and
+ * fits for itself, which is quicker than sending solutions about. Theory: docs/theory/beams.md.
  */
 import {Cancelled, InputError} from "../errors.ts";
 import {type BeamChoices, solveBeam} from "./beam.ts";
@@ -14,7 +15,7 @@ import {type Profile, profileOf} from "./beamProfile.ts";
 import {type ReducedBeam, reduceBeam} from "./beamReduction.ts";
 import type {BeamTest} from "./beamTypes.ts";
 import {type CalibrationWarning, warningsOf} from "./calibrationWarnings.ts";
-import {type ChoiceProfile, choiceProfiles} from "./choiceProfiles.ts";
+import {CHOICES, type Choice, type ChoiceProfile, choiceLikelihood, choiceProfile, trials} from "./choiceProfiles.ts";
 import {type LawEstimate, lawEstimates} from "./lawEstimates.ts";
 
 export interface CalibrationRequest {
@@ -28,14 +29,18 @@ export interface CalibrationRequest {
   readonly seed: number; // of the draws behind predictions
 }
 
-export interface Calibration {
-  readonly request: CalibrationRequest;
+/** The laws, and all that follows from them and the readings at once. */
+export interface CalibrationBase {
   readonly cases: readonly BeamCase[]; // the beams fitted
   readonly lifts: readonly number[]; // of their ends over the settlement [–], by beam
   readonly origins: Readonly<Record<string, LawOrigin>>;
   readonly fit: BeamFit;
   readonly fronts: readonly FittedFronts[]; // by beam fitted
   readonly estimates: readonly LawEstimate[]; // by fitted material
+}
+
+export interface Calibration extends CalibrationBase {
+  readonly request: CalibrationRequest;
   readonly profiles: readonly Profile[]; // by parameter
   readonly reduced: readonly ReducedBeam[]; // of all beams, those set aside too
   readonly predictions: readonly BeamPrediction[]; // of each beam by laws fitted without it
@@ -44,69 +49,165 @@ export interface Calibration {
   readonly warnings: readonly CalibrationWarning[];
 }
 
-/** An interlayer's own law is fitted when its front was read at least so often. */
-const READINGS_FOR_A_LAW = 3;
+export type CalibrationPart =
+  | {readonly kind: "base"}
+  | {readonly kind: "profile"; readonly parameter: number}
+  | {readonly kind: "leave out"; readonly beam: number}
+  | {readonly kind: "choice"; readonly choice: Choice; readonly value: number};
 
-/** @throws InputError; Cancelled when onProgress returns false */
+export interface CalibrationTask {
+  readonly request: CalibrationRequest;
+  readonly part: CalibrationPart;
+  readonly label: string;
+  readonly weight: number; // of its time [–]
+}
+
+export type CalibrationPiece =
+  | {readonly kind: "base"; readonly base: CalibrationBase}
+  | {readonly kind: "profile"; readonly profile: Profile}
+  | {readonly kind: "leave out"; readonly beam: number; readonly prediction: BeamPrediction | {readonly reason: string}}
+  | {readonly kind: "choice"; readonly choice: Choice; readonly value: number; readonly likelihood: number};
+
+/** @throws InputError "domain" when no beam is left */
+export function calibrationTasks(request: CalibrationRequest): CalibrationTask[] {
+  const used = usedTests(request);
+  const {size} = lawVector(used, originsOf(request, used));
+  const task = (part: CalibrationPart, label: string, weight: number): CalibrationTask => ({
+    request,
+    part,
+    label,
+    weight,
+  });
+  return [
+    task({kind: "base"}, "beams and laws", 4),
+    ...used.map((test, beam) => task({kind: "leave out", beam}, `${test.name} without it`, 2)),
+    ...CHOICES.flatMap(choice =>
+      trials(choice, request).map(value => task({kind: "choice", choice, value}, `another ${choice}`, 2)),
+    ),
+    ...Array.from({length: size}, (_, parameter) => task({kind: "profile", parameter}, "likelihood", 2)),
+  ];
+}
+
+/** Does tasks of one request after another; what they share is computed once. */
+export function calibrationWorker(): (
+  task: Pick<CalibrationTask, "request" | "part">,
+  inputs: readonly CalibrationPiece[],
+  onProgress: (part: number) => boolean,
+) => CalibrationPiece {
+  let known: {readonly key: string; readonly base: CalibrationBase} | null = null;
+  return ({request, part}, _, onProgress) => {
+    const key = JSON.stringify(request);
+    if (known?.key !== key) known = {key, base: calibrationBase(request, onProgress)};
+    return pieceOf(part, request, known.base);
+  };
+}
+
+/** @param pieces of `calibrationTasks`, in their order */
+export function assembleCalibration(
+  request: CalibrationRequest,
+  pieces: readonly (CalibrationPiece | undefined)[],
+): Calibration {
+  const base = pieces.flatMap(p => (p?.kind === "base" ? [p.base] : []))[0];
+  const {cases, lifts, origins, fit} = base;
+  const predictions: BeamPrediction[] = [];
+  const unpredicted: {name: string; reason: string}[] = [];
+  for (const piece of pieces) {
+    if (piece?.kind !== "leave out") continue;
+    const {prediction} = piece;
+    if ("reason" in prediction) unpredicted.push({name: cases[piece.beam].test.name, reason: prediction.reason});
+    else predictions.push(prediction);
+  }
+  const choices = CHOICES.map(choice => {
+    const tried = pieces.flatMap(p => (p?.kind === "choice" && p.choice === choice ? [p] : []));
+    return choiceProfile(choice, tried, request, fit);
+  });
+  return {
+    ...base,
+    request,
+    profiles: pieces.flatMap(p => (p?.kind === "profile" ? [p.profile] : [])),
+    reduced: request.tests.map(t => reduceBeam(t, request.level)),
+    predictions,
+    unpredicted,
+    choices,
+    warnings: warningsOf({tests: request.tests, cases, lifts, origins, fit, choices}),
+  };
+}
+
+/**
+ * All of it on one thread.
+ *
+ * @throws InputError; Cancelled when onProgress returns false
+ */
 export function calibrate(
   request: CalibrationRequest,
   onProgress: (part: number, doing: string) => boolean = () => true,
 ): Calibration {
-  const told = (part: number, doing: string): true => {
-    if (!onProgress(part, doing)) throw new Cancelled();
-    return true;
-  };
-  const {choices, shearWeight, level, seed} = request;
-  const used = request.tests.filter(t => t.setAside === null);
+  const tasks = calibrationTasks(request);
+  const total = tasks.reduce((sum, t) => sum + t.weight, 0);
+  const work = calibrationWorker();
+  let done = 0;
+  const pieces = tasks.map(task => {
+    const piece = work(task, [], part => onProgress((done + part * task.weight) / total, task.label));
+    done += task.weight;
+    return piece;
+  });
+  return assembleCalibration(request, pieces);
+}
+
+function usedTests({tests}: CalibrationRequest): BeamTest[] {
+  const used = tests.filter(t => t.setAside === null);
   if (!used.length) throw new InputError("domain", "tests", 0, "at least one beam that is not set aside");
+  return used;
+}
+
+function calibrationBase(request: CalibrationRequest, onProgress: (part: number) => boolean): CalibrationBase {
+  const {choices, shearWeight, level} = request;
+  const used = usedTests(request);
   const cases = used.map((test, k) => {
-    told((0.15 * k) / used.length, `solving ${test.name}`);
+    if (!onProgress((0.5 * k) / used.length)) throw new Cancelled();
     const solution = solveBeam(test, beamFoundation(test, choices), choices);
     return {test, solution, cycles: beamCycles(solution, shearWeight)};
   });
   const origins = originsOf(request, used);
-  const options: BeamFitOptions = {
+  const fit = fitBeams(cases, {
     origins,
     exponentPrior: request.exponentPrior,
-    onProgress: () => told(0.2, "fitting the growth laws"),
-  };
-  const fit = fitBeams(cases, options);
+    onProgress: part => onProgress(0.5 + 0.5 * part),
+  });
   const laws = lawVector(used, origins);
-  const fronts = cases.map((one, k) => fittedFronts(one, fit, laws.lawsOf(one.test, fit.parameters), fit.effects[k]));
   const strains = fit.materials.map(name => strainRange(cases, name));
-  const estimates = lawEstimates(fit, strains, level);
-  const profiles = [...fit.parameters.keys()].map(k => {
-    told(0.25 + (0.25 * k) / fit.parameters.length, "profiling the likelihood");
-    return profileOf(cases, {origins, exponentPrior: options.exponentPrior}, fit, k, level);
-  });
-  const predictions: BeamPrediction[] = [];
-  const unpredicted: {name: string; reason: string}[] = [];
-  cases.forEach((one, k) => {
-    told(0.5 + (0.25 * k) / cases.length, `predicting ${one.test.name} without it`);
-    const without = leaveOut(cases, k, fit, options);
-    if (typeof without === "string") unpredicted.push({name: one.test.name, reason: without});
-    else predictions.push(predictBeam(one, without.fit, origins, without.others, seed + k));
-  });
-  const profilesOfChoices = choiceProfiles(cases, request, options, fit, part =>
-    told(0.75 + 0.25 * part, "trying the choices"),
-  );
-  const lifts = cases.map(({test, solution}) => beamLift(test, solution.foundation, choices));
   return {
-    request,
     cases,
-    lifts,
+    lifts: cases.map(({test, solution}) => beamLift(test, solution.foundation, choices)),
     origins,
     fit,
-    fronts,
-    estimates,
-    profiles,
-    reduced: request.tests.map(t => reduceBeam(t, level)),
-    predictions,
-    unpredicted,
-    choices: profilesOfChoices,
-    warnings: warningsOf({tests: request.tests, cases, lifts, origins, fit, choices: profilesOfChoices}),
+    fronts: cases.map((one, k) => fittedFronts(one, fit, laws.lawsOf(one.test, fit.parameters), fit.effects[k])),
+    estimates: lawEstimates(fit, strains, level),
   };
 }
+
+function pieceOf(part: CalibrationPart, request: CalibrationRequest, base: CalibrationBase): CalibrationPiece {
+  const {cases, origins, fit} = base;
+  const options = {origins, exponentPrior: request.exponentPrior};
+  switch (part.kind) {
+    case "base":
+      return {kind: "base", base};
+    case "profile":
+      return {kind: "profile", profile: profileOf(cases, options, fit, part.parameter, request.level)};
+    case "leave out": {
+      const {beam} = part;
+      const without = leaveOut(cases, beam, fit, options);
+      if (typeof without === "string") return {kind: "leave out", beam, prediction: {reason: without}};
+      const {fit: own, others} = without;
+      return {kind: "leave out", beam, prediction: predictBeam(cases[beam], own, origins, others, request.seed + beam)};
+    }
+    case "choice":
+      return {...part, likelihood: choiceLikelihood(cases, request, options, fit, part)};
+  }
+}
+
+/** An interlayer's own law is fitted when its front was read at least so often. */
+const READINGS_FOR_A_LAW = 3;
 
 /** Overlays are fitted; an interlayer too when its front was read, else it goes with its fatigue line or stays whole. */
 function originsOf({relative}: CalibrationRequest, tests: readonly BeamTest[]): Record<string, LawOrigin> {

@@ -6,8 +6,11 @@ import {beamCycles} from "./beamGrowth.ts";
 import type {BeamCase} from "./beamLaws.ts";
 import type {CalibrationRequest} from "./calibration.ts";
 
+export const CHOICES = ["shear weight", "crack interlock"] as const;
+export type Choice = (typeof CHOICES)[number];
+
 export interface ChoiceProfile {
-  readonly choice: "shear weight" | "crack interlock";
+  readonly choice: Choice;
   readonly values: readonly number[]; // [–] or [Pa/m]
   readonly fall: readonly number[]; // of ln likelihood from the largest of all values, ≤ 0
   readonly cut: number; // values that fall less are allowed
@@ -17,56 +20,51 @@ export interface ChoiceProfile {
   readonly known: boolean;
 }
 
-const SHEAR_WEIGHTS = [0, 0.25, 0.5, 1, 2];
-const INTERLOCKS = [0, 10e9, 50e9, 200e9]; // [Pa/m]: 10, 50 and 200 MPa/mm
+const TRIALS: Readonly<Record<Choice, readonly number[]>> = {
+  "shear weight": [0, 0.25, 0.5, 1, 2],
+  "crack interlock": [0, 10e9, 50e9, 200e9], // [Pa/m]: 10, 50 and 200 MPa/mm
+};
 
-export function choiceProfiles(
+const SETTLED = 0.3; // standard errors: what is compared are falls of many units of likelihood, or none
+
+function usedValue(choice: Choice, {shearWeight, choices}: CalibrationRequest): number {
+  return choice === "shear weight" ? shearWeight : choices.interlock;
+}
+
+/** Values to be tried besides the one used. */
+export function trials(choice: Choice, request: CalibrationRequest): number[] {
+  return TRIALS[choice].filter(v => v !== usedValue(choice, request));
+}
+
+/** ln likelihood of the laws fitted anew with another value. */
+export function choiceLikelihood(
   cases: readonly BeamCase[],
-  request: CalibrationRequest,
+  {choices, shearWeight}: CalibrationRequest,
   options: BeamFitOptions,
+  {parameters, scatter, effects}: BeamFit,
+  {choice, value}: {readonly choice: Choice; readonly value: number},
+): number {
+  const moved = cases.map(({test, solution}): BeamCase => {
+    if (choice === "shear weight") return {test, solution, cycles: beamCycles(solution, value)};
+    const other = solveBeam(test, solution.foundation, {...choices, interlock: value});
+    return {test, solution: other, cycles: beamCycles(other, shearWeight)};
+  });
+  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED}).likelihood;
+}
+
+export function choiceProfile(
+  choice: Choice,
+  tried: readonly {readonly value: number; readonly likelihood: number}[],
+  request: CalibrationRequest,
   fit: BeamFit,
-  onProgress: (part: number) => boolean,
-): ChoiceProfile[] {
+): ChoiceProfile {
+  const used = usedValue(choice, request);
+  const all = [...tried, {value: used, likelihood: fit.likelihood}].sort((p, q) => p.value - q.value);
+  const most = Math.max(...all.map(p => p.likelihood));
+  const values = all.map(p => p.value);
+  const fall = all.map(p => p.likelihood - most);
   const cut = -0.5 * tQuantile(0.5 + request.level / 2, fit.degrees) ** 2;
-  const {shearWeight, choices} = request;
-  const start = {parameters: fit.parameters, scatter: fit.scatter, effects: fit.effects};
-  const refit = (moved: readonly BeamCase[]): number =>
-    fitBeams(moved, {origins: options.origins, exponentPrior: options.exponentPrior, start}).likelihood;
-  const profile = (
-    choice: ChoiceProfile["choice"],
-    trials: readonly number[],
-    used: number,
-    likelihoodAt: (value: number) => number,
-  ): ChoiceProfile => {
-    const values = [...new Set([...trials, used])].sort((p, q) => p - q);
-    const likelihoods = values.map(v => (v === used ? fit.likelihood : likelihoodAt(v)));
-    const most = Math.max(...likelihoods);
-    const fall = likelihoods.map(l => l - most);
-    const allowed = values.filter((_, k) => fall[k] >= cut);
-    return {
-      choice,
-      values,
-      fall,
-      cut,
-      used,
-      allowed,
-      known: !(allowed.includes(values[0]) && allowed.includes(values[values.length - 1])),
-    };
-  };
-  const total = SHEAR_WEIGHTS.length + INTERLOCKS.length;
-  let done = 0;
-  const shear = profile("shear weight", SHEAR_WEIGHTS, shearWeight, weight => {
-    onProgress(done++ / total);
-    return refit(cases.map(c => ({...c, cycles: beamCycles(c.solution, weight)})));
-  });
-  const interlock = profile("crack interlock", INTERLOCKS, choices.interlock, stiffness => {
-    onProgress(done++ / total);
-    return refit(
-      cases.map(({test, solution: {foundation}}) => {
-        const solution = solveBeam(test, foundation, {...choices, interlock: stiffness});
-        return {test, solution, cycles: beamCycles(solution, shearWeight)};
-      }),
-    );
-  });
-  return [shear, interlock];
+  const allowed = values.filter((_, k) => fall[k] >= cut);
+  const known = !(allowed.includes(values[0]) && allowed.includes(values[values.length - 1]));
+  return {choice, values, fall, cut, used, allowed, known};
 }

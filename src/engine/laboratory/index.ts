@@ -18,7 +18,16 @@ export type {Observation} from "./beamObservations.ts";
 export type {BeamPrediction, FittedFronts, Residual, Spread} from "./beamPrediction.ts";
 export type {Profile} from "./beamProfile.ts";
 export type {ReducedBeam, ReducedFront} from "./beamReduction.ts";
-export {type Calibration, type CalibrationRequest, calibrate} from "./calibration.ts";
+export {
+  assembleCalibration,
+  type Calibration,
+  type CalibrationPiece,
+  type CalibrationRequest,
+  type CalibrationTask,
+  calibrate,
+  calibrationTasks,
+  calibrationWorker,
+} from "./calibration.ts";
 export type {CalibrationWarning} from "./calibrationWarnings.ts";
 export type {ChoiceProfile} from "./choiceProfiles.ts";
 export {compareLives, type LawDifference, type LifeComparison, lawDifference, ratioInterval} from "./comparison.ts";

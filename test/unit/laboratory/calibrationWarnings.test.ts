@@ -75,6 +75,7 @@ test("choices that every value of fits are told, others not", () => {
     values: [0, 1, 2],
     fall: [0, -0.1, -0.2],
     used: 1,
+    cut: -2,
     allowed: [0, 1, 2],
   } as const;
   expect(found(good, {choices: [{...choice, known: false}]})).toMatchObject([

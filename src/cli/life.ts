@@ -1,9 +1,10 @@
 import path from "node:path";
-import {type Command, InvalidArgumentError} from "commander";
+import type {Command} from "commander";
 import type {LifeResult} from "../engine/life/types.ts";
 import {computeLife, type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import type {ChartDocument} from "../report/index.ts";
 import {lifeJson} from "./json.ts";
+import {fileWord, today, toWorkers} from "./laboratory.ts";
 import {progressText} from "./progress.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -86,7 +87,7 @@ async function reportFile(
     document: parseHTML("<html></html>").document as unknown as ChartDocument,
     software: softwareVersion(),
     inputHash: file.hash,
-    date: new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"}),
+    date: today(),
     sources: {[read.inputs.fileName]: file.text},
     warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
   });
@@ -101,20 +102,4 @@ function csvFiles({frontsCsv}: Report, result: LifeResult, {csv}: LifeFlags): Ou
       text: frontsCsv(history, treatment),
     })),
   );
-}
-
-/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
-function fileWord(name: string): string {
-  const word = name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-|-$/g, "");
-  return word.slice(0, 40) || "treatment";
-}
-
-function toWorkers(text: string): number {
-  const workers = Number(text);
-  if (!Number.isInteger(workers) || workers < 1 || workers > 256)
-    throw new InvalidArgumentError("It must be a whole number from 1 to 256.");
-  return workers;
 }

@@ -3,11 +3,14 @@
 import {Command, CommanderError} from "commander";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {FileError, softwareVersion} from "../node/index.ts";
+import {addBeams} from "./beams.ts";
 import {addCheck} from "./check.ts";
+import {addFatigue} from "./fatigue.ts";
 import {addLife} from "./life.ts";
 import {addProbe} from "./probe.ts";
 import {addSchema} from "./schema.ts";
 import {BadInput} from "./study.ts";
+import {addTemplate} from "./template.ts";
 import {openTerminal, type Terminal} from "./terminal.ts";
 
 /** Exit codes: done, anything else, bad input; interrupted as shells tell it, 128 + the signal's number. */
@@ -43,6 +46,9 @@ function commandLine(terminal: Terminal): Command {
     .addHelpText("after", "\nExample:\n  seamwright life examples/county-road.yaml --report out/county-road.html");
   addLife(program, terminal);
   addCheck(program, terminal);
+  addFatigue(program, terminal);
+  addBeams(program, terminal);
+  addTemplate(program, terminal);
   addProbe(program, terminal);
   addSchema(program, terminal);
   return program;

@@ -41,8 +41,12 @@ export function readStudyFile(file: string): StudyFile {
   return {path: file, text, tables, hash: inputHash(text, tables), outcome};
 }
 
-/** UTF-8 with or without a byte order mark; anything else is refused rather than read with wrong letters. */
-function readText(file: string): string {
+/**
+ * UTF-8 with or without a byte order mark; anything else is refused rather than read with wrong letters.
+ *
+ * @throws Error whose message goes after "cannot be read:"
+ */
+export function readText(file: string): string {
   const {size} = statSync(file);
   if (size > LARGEST_FILE)
     throw new Error(`it has ${Math.round(size / 1e6)} MB; at most ${LARGEST_FILE / 1e6} MB are read`);

@@ -1,6 +1,6 @@
 /** The report of a programme of wheel-tracked beams. */
 
-import {type Calibration, REFERENCE_STRAIN} from "../engine/laboratory/index.ts";
+import {type Calibration, type FatigueResult, REFERENCE_STRAIN} from "../engine/laboratory/index.ts";
 import {
   AT_STRAIN,
   beamRows,
@@ -13,13 +13,19 @@ import {
   rateText,
 } from "./calibration.ts";
 import {beamChart, lawChart, predictionChart, profileChart, residualChart} from "./charts/index.ts";
+import {fatigueParts} from "./fatigueReport.ts";
 import {FITTED, type FigureFrame, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {figures, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {page, type ReportContext, sourcesPart} from "./page.ts";
 
 /** @param name of the programme */
-export function beamsReport(name: string, calibration: Calibration, context: ReportContext): string {
+export function beamsReport(
+  name: string,
+  calibration: Calibration,
+  fatigue: FatigueResult | null,
+  context: ReportContext,
+): string {
   const frame = figureFrame(context.document);
   return page({
     name,
@@ -33,6 +39,7 @@ export function beamsReport(name: string, calibration: Calibration, context: Rep
       predictionPart(calibration, frame),
       html`<section><h2>Beams</h2>${beamFigures(calibration, frame)}${beamsTable(calibration)}</section>`,
       fitPart(calibration, frame),
+      fatigue && fatigueParts(fatigue, frame),
       choicesPart(calibration),
       warningsPart(calibration, context),
       methodPart(calibration),

@@ -29,6 +29,11 @@ export function fatigueReport(result: FatigueResult, context: ReportContext): st
   });
 }
 
+/** Lines, comparison and stiffness as parts of another report. */
+export function fatigueParts(result: FatigueResult, frame: FigureFrame): Html {
+  return html`<section><h2>Fatigue tests</h2>${lineTable(result)}</section>${chartPart(result, frame)}${comparisonPart(result, frame)}${historyPart(result, frame)}`;
+}
+
 /** The result in a sentence, and what qualifies it. */
 export function fatigueAnswer({materials, comparisons, probability}: FatigueResult): {
   headline: string;

@@ -8,7 +8,15 @@ export {formatFaults} from "./fault.ts";
 export {jsonSchema} from "./json-schema.ts";
 export {lawDocuments, type Provenance} from "./law-documents.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";
-export {type ProgrammeDocument, type ProgrammeOutcome, readProgramme, zoneLengths} from "./programme.ts";
+export {
+  calibrationRequest,
+  levelOf,
+  type ProgrammeDocument,
+  type ProgrammeOutcome,
+  programmeTemplate,
+  readProgramme,
+  unknownMaterials,
+} from "./programme.ts";
 export type {ReadOutcome, StudyInputs} from "./read.ts";
 export {readStudy} from "./read.ts";
 export type {StudyDocument} from "./study.ts";

@@ -1,5 +1,6 @@
 /** What tables of a laboratory programme do not say: process zones, choices, who tested. A small YAML file beside them. */
 import {z} from "zod";
+import {type BeamTest, type CalibrationRequest, type FatigueResult, relativeLaws} from "../engine/laboratory/index.ts";
 import type {Fault} from "./fault.ts";
 import {collectFindings} from "./findings.ts";
 import {usualZone_mm} from "./material-fields.ts";
@@ -102,12 +103,68 @@ export function readProgramme(text: string): ProgrammeOutcome {
   return {kind: "programme", programme: outcome.data};
 }
 
-/** Process zones by material [m]. */
-export function zoneLengths({materials}: ProgrammeDocument): Record<string, number> {
-  return Object.fromEntries(
+/** Materials that the beams need and the programme says nothing of. */
+export function unknownMaterials({materials}: ProgrammeDocument, beams: readonly BeamTest[]): string[] {
+  const needed = new Set(beams.flatMap(b => [b.overlay.material, ...(b.interlayer ? [b.interlayer.material] : [])]));
+  return [...needed].filter(name => !Object.hasOwn(materials, name));
+}
+
+/** What the engine is to do with a programme's beams. */
+export function calibrationRequest(
+  programme: ProgrammeDocument,
+  beams: readonly BeamTest[],
+  fatigue: FatigueResult | null,
+): CalibrationRequest {
+  const {materials, plane, exponent_prior: prior} = programme;
+  const zoneLength = Object.fromEntries(
     Object.entries(materials).map(([name, m]) => [
       name,
       (m.process_zone_mm ?? usualZone_mm(m.aggregate_mm!)) / 1e3, // one of the two: readProgramme
     ]),
   );
+  return {
+    tests: beams,
+    choices: {
+      plane,
+      zoneLength,
+      interlock: programme.crack_interlock_MPa_per_mm * 1e9,
+      accuracy: programme.numerical.accuracy_percent / 100,
+    },
+    shearWeight: programme.shear_weight,
+    relative: relativeLaws(beams, fatigue),
+    exponentPrior: prior ? {mean: prior.mean, deviation: prior.standard_deviation} : null,
+    level: levelOf(programme),
+    seed: programme.seed,
+  };
+}
+
+/** Of all intervals [–]. */
+export function levelOf({confidence_percent}: ProgrammeDocument): number {
+  return confidence_percent / 100;
+}
+
+/** A programme file to be filled in. */
+export function programmeTemplate(): string {
+  return `# What the tables of beams and readings do not say. Goes beside them, as programme.yaml.
+programme_format: 1
+name: My programme
+# tested_by: who tested; goes into the law files
+# standard: by which standard
+
+# Every material that a crack can run through, by its name in the tables. Its process zone is the larger of 5 mm and
+# half the nominal aggregate size, unless process_zone_mm gives it. A law holds only with its own process zone.
+materials:
+  my overlay: {aggregate_mm: 16}
+  my interlayer: {aggregate_mm: 8}
+
+# Bending fatigue tests on the same materials, relative to this file. They give fatigue lines, and the law of an
+# interlayer that does not crack in the beams.
+# fatigue: [fatigue.csv]
+
+# plane: stress # of the beam as a whole; strain when its sides are held
+# confidence_percent: 90 # of all intervals; 90 or 95
+
+# What is believed of every n before the tests. For programmes too small to tell it; published exponents are 3 to 6.
+# exponent_prior: {mean: 4, standard_deviation: 1}
+`;
 }

@@ -39,6 +39,7 @@ export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type Gr
 export {FAILURE_RATIO, type HistoryReader, type HistoryRow, INITIAL_CYCLE, readHistory} from "./history.ts";
 export {beamFactor, type Interval, type LawEstimate} from "./lawEstimates.ts";
 export {LEVEL_WIDTH} from "./points.ts";
+export {relativeLaws} from "./relativeLaws.ts";
 export {
   type BendingConstants,
   type BendingReading,

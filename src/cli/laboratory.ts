@@ -1,0 +1,90 @@
+/** What the laboratory commands share. */
+import path from "node:path";
+import {InvalidArgumentError} from "commander";
+import type {OutputFile} from "../node/index.ts";
+import {type LawDocument, lawText} from "../schema/index.ts";
+import {
+  formatLaboratoryFaults,
+  formatUnderstanding,
+  type LaboratoryFault,
+  type RefusedRow,
+  type Understanding,
+} from "../schema/laboratory/index.ts";
+import type {Terminal} from "./terminal.ts";
+
+/** How files were read: shown before they are used. */
+export interface Reading {
+  readonly faults: readonly LaboratoryFault[];
+  readonly warnings: readonly LaboratoryFault[];
+  readonly refused: readonly RefusedRow[];
+  readonly understandings: readonly Understanding[];
+}
+
+/** Columns as they were understood, for `--check`. */
+export function understandingText({understandings}: Reading): string {
+  return understandings.map(formatUnderstanding).join("\n");
+}
+
+/** Faults, rows that were left out for them, and warnings; empty when there is nothing to say. */
+export function faultsText({faults, warnings, refused}: Reading): string {
+  const left = refused.map(
+    ({file, row, name}) => `  ${name ?? "a row without a name"} (${file}${row ? `, ${row}` : ""})`,
+  );
+  return [
+    formatLaboratoryFaults(faults),
+    left.length ? `Left out for faults, ${left.length} in all:\n${left.join("\n")}\n` : "",
+    formatLaboratoryFaults(warnings, {one: "warning", many: "warnings"}),
+  ]
+    .filter(text => text !== "")
+    .join("\n");
+}
+
+/** One line a file of what its columns were taken for, so that a slip is seen without asking. */
+export function sayReading(reading: Reading, terminal: Terminal): void {
+  for (const {file, table, rows, columns} of reading.understandings) {
+    const known = columns.filter(c => c.role !== null);
+    const kept = columns.filter(c => c.role === null).map(c => c.header);
+    const understood = known.map(c => `${c.header} = ${c.role}${c.unit ? ` [${c.unit}]` : ""}`).join(", ");
+    terminal.say(
+      `${file}: ${table}, ${rows} ${rows === 1 ? "row" : "rows"}. ${understood}${kept.length ? `; kept as they are: ${kept.join(", ")}` : ""}\n`,
+    );
+  }
+  const faults = faultsText(reading);
+  if (faults) terminal.say(`\n${faults}\n`);
+}
+
+/** Warnings of reading as sentences for a report. */
+export function readingWarnings({faults, warnings, refused}: Reading): string[] {
+  return [
+    ...[...faults, ...warnings].map(
+      f =>
+        `${[f.file, f.row, f.column].filter(Boolean).join(", ")}: ${f.problem}; found ${f.found}, accepted ${f.accepted}`,
+    ),
+    ...refused.map(r => `${r.name ?? "A row"} of ${r.file}${r.row ? `, ${r.row},` : ""} was left out for faults`),
+  ];
+}
+
+export function lawFiles(folder: string | undefined, laws: readonly LawDocument[]): OutputFile[] {
+  if (folder === undefined) return [];
+  return laws.map(law => ({path: path.join(folder, `${fileWord(law.material)}.yaml`), text: lawText(law)}));
+}
+
+/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
+export function fileWord(name: string): string {
+  const word = name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "");
+  return word.slice(0, 40) || "material";
+}
+
+export function today(): string {
+  return new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"});
+}
+
+export function toWorkers(text: string): number {
+  const workers = Number(text);
+  if (!Number.isInteger(workers) || workers < 1 || workers > 256)
+    throw new InvalidArgumentError("It must be a whole number from 1 to 256.");
+  return workers;
+}

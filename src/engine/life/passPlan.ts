@@ -12,9 +12,12 @@ export function patchesOf(traffic: Traffic, reach: number): Patch[] {
   return lengths.map(length => ({length, centres: wheelCentres(length, reach)}));
 }
 
+/** An even number, so that a place has the patch's edge over the joint: shear at the tips has its sharp peak there. */
+const STEPS_PER_LENGTH = 8;
+
 function wheelCentres(length: number, reach: number): Float64Array {
   const centres: number[] = [];
-  for (let x = 0, step = length / 8; x + length / 2 <= reach; x += step) {
+  for (let x = 0, step = length / STEPS_PER_LENGTH; x + length / 2 <= reach; x += step) {
     centres.push(x);
     if (x > 1.2 * length) step *= 1.3;
   }
@@ -28,6 +31,7 @@ export interface PassPlan {
   readonly columns: number; // the same, in whole blocks
   /** Number of the position at each point of the pass: a symmetric class is solved up to its middle only. */
   readonly order: Int32Array;
+  readonly along: Float64Array; // x of the group's reference at each point of the pass, ascending [m]
   readonly trains: readonly TrainPlaces[];
   readonly terms: number; // trains × wavenumbers
   /** [offset][train][wave]; zero in padded rows. For quantities even in y, and odd. */
@@ -51,7 +55,7 @@ export function passPlan(
 ): PassPlan {
   const {patches, waves} = tables;
   const trains = trainsOf(loadClass, patches);
-  const {x, order} = halfPass(loadClass, passPositions(trains));
+  const {x, order, along} = halfPass(loadClass, passPositions(trains));
   const [rows, terms] = [wholeBlocks(lane.y.length, BLOCK.offsets), trains.length * waves.beta.length];
   const even = new Float64Array(rows * terms);
   const odd = new Float64Array(rows * terms);
@@ -69,6 +73,7 @@ export function passPlan(
     positions: x.length,
     columns: wholeBlocks(x.length, BLOCK.columns),
     order,
+    along,
     trains: trains.map(train => trainPlaces(train, x)),
     terms,
     even,
@@ -132,15 +137,17 @@ function passPositions(trains: readonly Train[]): Float64Array {
  * Up to the middle of a symmetric class, which the mirror image of what came before follows: the same openings, shear of
  * the other sign. The whole pass of any other.
  */
-function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order: Int32Array} {
+function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order: Int32Array; along: Float64Array} {
   const axles = wheels.map(w => w.x);
   const middle = -(Math.min(...axles) + Math.max(...axles)) / 2; // of the group's reference, its centre over the joint
-  if (!isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y}))) return {x, order: Int32Array.from(x.keys())};
+  if (!isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y})))
+    return {x, order: Int32Array.from(x.keys()), along: x};
   const half = x.filter(v => v <= middle + SAME);
   const there = [...half.keys()];
   const centred = half[half.length - 1] >= middle - SAME;
   const back = there.toReversed().slice(centred ? 1 : 0);
-  return {x: half, order: Int32Array.from([...there, ...back])};
+  const along = [...half, ...back.map(k => 2 * middle - half[k])];
+  return {x: half, order: Int32Array.from([...there, ...back]), along: Float64Array.from(along)};
 }
 
 /** Positions nearer than this are one [m]. */

@@ -9,6 +9,7 @@ import {type ClosureMap, resolveClosure} from "./closure.ts";
 import {contactAlong} from "./contact.ts";
 import type {PassPlan} from "./passPlan.ts";
 import {type ShearAlong, shearAlong} from "./superpose.ts";
+import {moveTurns} from "./turns.ts";
 
 export interface PassAdvance {
   /** [state][tip][y] advance per pass at the lane's offsets [m]; no wander yet. */
@@ -78,9 +79,9 @@ export function passAdvance(plan: PassPlan, tables: ResponseTables, rules: Crack
       const row = state * TIPS.length + tip;
       const law = laws[row]!;
       const own = opening.subarray(tip * points, (tip + 1) * points);
-      peak[row] = tipStrains(plan, {opening: own, shear, place, tips: tips.length}, law, rules.shearWeight, strain);
+      const most = tipStrains(plan, {opening: own, shear, place, tips: tips.length}, law, rules.shearWeight, strain);
       const out = advance.subarray(row * plan.offsets, (row + 1) * plan.offsets);
-      countCycles(plan, {strain, peak: peak[row], doubtful}, law, out, doubt);
+      peak[row] = countCycles(plan, {strain, peak: most, doubtful}, law, out, doubt);
     });
   }
   return {advance, peak, unsettled: doubt.points ? doubt.unsettled / doubt.points : 0};
@@ -136,30 +137,40 @@ function tipStrains(
 /**
  * Advance by the cycles of the whole pass, at each offset; counts the points that do the damage, and those of them at
  * which no contact pattern agreed. A pass begins and ends unstrained.
+ *
+ * @param along.peak  largest strain at the points
+ * @returns           the same, looked for between them too
  */
 function countCycles(
   plan: PassPlan,
-  {strain, peak, doubtful}: {readonly strain: Float64Array; readonly peak: number; readonly doubtful: Uint8Array},
+  along: {readonly strain: Float64Array; readonly peak: number; readonly doubtful: Uint8Array},
   law: TipLaw,
   advance: Float64Array,
   doubt: {points: number; unsettled: number},
-): void {
+): number {
   const {order, offsets, columns} = plan;
+  const {strain, doubtful} = along;
   const length = order.length + 2;
   const series = new Float64Array(length);
+  const inner = series.subarray(1, length - 1);
+  const known = new Float64Array(order.length);
   const stack = new Float64Array(length);
+  let peak = 0;
   let damaging = 0;
   let unsettled = 0;
   for (let y = 0; y < offsets; y++) {
     for (let j = 0; j < order.length; j++) {
       const point = y * columns + order[j];
-      series[j + 1] = strain[point];
-      if (strain[point] < 0.5 * peak) continue;
+      known[j] = strain[point];
+      if (strain[point] < 0.5 * along.peak) continue;
       damaging++;
       unsettled += doubtful[point];
     }
+    moveTurns(plan.along, known, inner);
+    for (const value of inner) if (value > peak) peak = value;
     advance[y] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
   }
   doubt.points += damaging;
   doubt.unsettled += unsettled;
+  return peak;
 }

@@ -18,17 +18,23 @@ test.each([
   ["two axles", [wheel(-0.7), wheel(0.7)]],
   ["three axles", [wheel(-1.4), wheel(0), wheel(1.4)]],
 ])("a pass of %s is followed to its middle, the rest mirrored", (_, wheels) => {
-  const {order, positions} = plan(...wheels);
+  const {order, positions, along} = plan(...wheels);
   expect([2 * positions, 2 * positions - 1]).toContain(order.length); // a position in the middle is its own image
   expect([...order].reverse()).toEqual([...order]);
   expect(Math.max(...order)).toBe(positions - 1);
+  const middle = -(wheels[0].x + wheels[wheels.length - 1].x) / 2;
+  for (let k = 0; k < order.length; k++) {
+    expect(along[k] + along[order.length - 1 - k]).toBeCloseTo(2 * middle, 12);
+    if (k > 0) expect(along[k]).toBeGreaterThan(along[k - 1]);
+  }
 });
 
 test.each([
   ["axles of different load", [wheel(0), wheel(1.4, 30e3)]],
   ["staggered wheels", [wheel(0, 40e3, -0.5), wheel(0.3, 40e3, 0.5)]],
 ])("a pass of %s is followed all along", (_, wheels) => {
-  const {order, positions} = plan(...wheels);
+  const {order, positions, along} = plan(...wheels);
+  expect(along.length).toBe(positions);
   expect([...order]).toEqual([...Array(positions).keys()]);
 });
 
@@ -40,4 +46,9 @@ test("in the middle of the pass of one axle its wheel stands over the joint, and
   expect([...column]).toEqual([...Array(positions).keys()].reverse());
   expect([...even]).toEqual(Array(positions).fill(1));
   expect([...odd]).toEqual([...Array(positions - 1).fill(-1), 1]); // before the joint shear has the other sign
+});
+
+test("a pass has the wheel's edges over the joint, where shear has a sharp peak, among its points", () => {
+  const {along} = plan(wheel(0));
+  for (const edge of [-0.12, 0.12]) expect(Math.min(...along.map(x => Math.abs(x - edge)))).toBeLessThan(1e-12);
 });

@@ -1,9 +1,11 @@
 import {beforeAll, describe, expect, test} from "vitest";
 import {closureMaps} from "../../../src/engine/life/closure.ts";
 import {laneOf, wander} from "../../../src/engine/life/lane.ts";
-import {passAdvance, tipLaws} from "../../../src/engine/life/passes.ts";
+import {type CrackRules, passAdvance, tipLaws} from "../../../src/engine/life/passes.ts";
 import {passPlan, patchesOf} from "../../../src/engine/life/passPlan.ts";
 import {
+  type Condition,
+  type Geometry,
   type ResponseTables,
   respond,
   responseGeometry,
@@ -62,16 +64,20 @@ describe("a pass of wheels over the joint", () => {
   const single = group(wheel(0, 0));
   let tables: ResponseTables;
   let space: StateSpace;
+  let geometry: Geometry;
+  let condition: Condition;
+  let rules: CrackRules;
   let pass: (c: LoadClass, lane?: ReturnType<typeof laneOf>) => ReturnType<typeof passAdvance>;
 
   beforeAll(() => {
-    const geometry = responseGeometry(section, {accuracy: 0.04, reach: 4});
+    geometry = responseGeometry(section, {accuracy: 0.04, reach: 4});
     const moduli = section.layers.map(l => l.material.modulus[0].modulus);
-    tables = respond(geometry, {moduli, transfer: 0}, patchesOf(traffic(single), 4));
+    condition = {moduli, transfer: 0};
+    tables = respond(geometry, condition, patchesOf(traffic(single), 4));
     const {model} = geometry.meshes[1];
     space = geometry.meshes[1].space;
     const laws = tipLaws(section, moduli, tipLayers(model, space));
-    const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+    rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
     pass = (c, lane = laneOf(traffic(c))) => passAdvance(passPlan(c, tables, lane), tables, rules);
   });
 
@@ -82,6 +88,22 @@ describe("a pass of wheels over the joint", () => {
     one.forEach((a, k) => {
       expect(two[k]).toBeCloseTo(8 * a, 9 + Math.max(0, -Math.floor(Math.log10(a + 1e-300))));
     });
+  });
+
+  test("twice as many wheel positions hardly change the advance: extremes between points of the pass are found", () => {
+    const two = group(wheel(-0.45, 0), wheel(0.45, 0)); // points of one axle miss what the other does half-way
+    const lane = laneOf(traffic(two));
+    const sum = (values: Float64Array): number => values.reduce((s, v) => s + v, 0);
+    const patches = patchesOf(traffic(two), 4).map(({length, centres}) => ({
+      length,
+      centres: Float64Array.from({length: 2 * centres.length - 1}, (_, k) =>
+        k % 2 ? (centres[(k - 1) / 2] + centres[(k + 1) / 2]) / 2 : centres[k / 2],
+      ),
+    }));
+    const finer = respond(geometry, condition, patches);
+    const dense = passAdvance(passPlan(two, finer, lane), finer, rules);
+    const ratio = sum(pass(two, lane).advance) / sum(dense.advance);
+    expect(Math.abs(ratio - 1)).toBeLessThan(0.02); // 1.012; 0.921 with extremes taken where the points are
   });
 
   test("axles far apart are two passes", () => {

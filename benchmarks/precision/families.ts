@@ -15,11 +15,12 @@ export interface Family {
 
 /** What the product takes (src/engine/response/model.ts): a mesh, its companion at a third of the wavenumbers. */
 export function ownSizes(section: Section, accuracy: number): Discretisation {
-  const {rowSize, finest, waveCount} = meshSizes(section, accuracy);
+  const {rowSize, finest, neighbour, waveCount} = meshSizes(section, accuracy);
   const corrections = Math.ceil(waveCount / 3);
   return {
     rowSize,
     finest,
+    neighbour,
     cracks: accuracy,
     mesh: false,
     companion: "near joints",
@@ -94,7 +95,7 @@ function changed(name: string, changes: Partial<Discretisation>): Member {
   return own(DEFAULT, name, changes);
 }
 
-function scaled(name: string, key: "rowSize" | "finest", factor: number): Member {
+function scaled(name: string, key: "rowSize" | "finest" | "neighbour", factor: number): Member {
   return {
     name,
     of: section => {
@@ -119,6 +120,14 @@ export const CHANGES: readonly Family[] = [
   {name: "companion halved (near joints)", members: [changed("everywhere", {companion: true})]},
   {name: "rows (1)", members: [scaled("× 2", "rowSize", 2), scaled("× ½", "rowSize", 0.5)]},
   {name: "first elements (1)", members: [scaled("× 4", "finest", 4), scaled("× ¼", "finest", 0.25)]},
+  {
+    name: "columns at the neighbouring joint (1)",
+    members: [
+      scaled("× 10", "neighbour", 10),
+      scaled("× 1/10", "neighbour", 0.1),
+      changed("as elsewhere", {neighbour: Infinity}),
+    ],
+  },
   {
     name: "crack lengths (as for 1 %)",
     members: [changed("as for 2 %", {cracks: 0.02}), changed("as for ¼ %", {cracks: 0.0025})],

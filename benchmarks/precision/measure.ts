@@ -36,6 +36,7 @@ import {linearStiffness} from "./linear.ts";
 export interface Discretisation {
   readonly rowSize: number; // [m]
   readonly finest: number; // at the joint's corner [m]
+  readonly neighbour: number; // of columns at the neighbouring joint [m]
   readonly cracks: number; // accuracy whose crack lengths are solved [–]
   readonly mesh: MeshOptions["halved"]; // of which coarse mesh
   readonly companion: MeshOptions["halved"] | null; // that it is extrapolated with; null: with none
@@ -80,7 +81,7 @@ export interface Bench {
 export function benchOf(one: Case): Bench {
   const known = new Map<string, Solver>();
   const solverOf = (d: Discretisation, mesh: MeshOptions["halved"]): Solver => {
-    const key = JSON.stringify([d.rowSize, d.finest, d.cracks, d.element, d.positions, d.lastWave, mesh]);
+    const key = JSON.stringify([d.rowSize, d.finest, d.neighbour, d.cracks, d.element, d.positions, d.lastWave, mesh]);
     const solver = known.get(key) ?? makeSolver(one, d, mesh);
     known.delete(key);
     known.set(key, solver);
@@ -101,10 +102,10 @@ function clocked<Value>(work: () => Value): {value: Value; ms: number} {
 
 function makeSolver({section, study, moduli, transfer}: Case, d: Discretisation, mesh: MeshOptions["halved"]): Solver {
   const cracks = lengthsOf(section, d.cracks);
-  const {rowSize, finest} = d;
+  const {rowSize, finest, neighbour} = d;
   const extent = {spacings: modelledSlabs(section.joint.spacing)};
   const made = lineModel(
-    buildMesh(section, {rowSize, finest, halved: mesh, tips: tipDepths(cracks), reach: REACH, extent}),
+    buildMesh(section, {rowSize, finest, neighbour, halved: mesh, tips: tipDepths(cracks), reach: REACH, extent}),
   );
   const model = d.element === "linear" ? {...made, element: linearStiffness} : made;
   const space = stateSpace(model, cracks);

@@ -38,7 +38,7 @@ export interface GeometryOptions {
 export function meshSizes(
   section: Section,
   accuracy: number,
-): {rowSize: number; finest: number; waveCount: number; crackStep: number} {
+): {rowSize: number; finest: number; neighbour: number; waveCount: number; crackStep: number} {
   // An interlayer's own rows follow from its crack lengths; the overlay sets the size elsewhere.
   const overlay = section.layers.filter(l => l.role === "overlay");
   const thickness = thicknessOf(section.layers, "overlay") || section.layers[0].thickness;
@@ -49,6 +49,7 @@ export function meshSizes(
     rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1),
     // A tip in a soft interlayer on the joint's corner converges slowest of all.
     finest: (section.layers.some(l => l.role === "interlayer") ? 3e-6 : 4e-5) * Math.min(accuracy / 0.01, 2),
+    neighbour: 1e-3 * Math.min(accuracy / 0.01, 2),
     crackStep: 2.5e-3 * Math.min(factor, 1.5),
     waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
   };
@@ -90,7 +91,7 @@ function crackWay({layers}: Section): CrackWay {
 }
 
 export function responseGeometry(section: Section, options: GeometryOptions): Geometry {
-  const {rowSize, finest, crackStep} = meshSizes(section, options.accuracy);
+  const {rowSize, finest, neighbour, crackStep} = meshSizes(section, options.accuracy);
   const {corrected} = waveGroups(section, options.accuracy);
   const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep);
   const thermal = options.reach === 0;
@@ -99,6 +100,7 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
       buildMesh(section, {
         rowSize,
         finest,
+        neighbour,
         halved,
         tips: [...tipDepths(cracks), ...(options.rows ?? [])],
         reach: options.reach,

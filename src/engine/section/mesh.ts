@@ -45,6 +45,8 @@ export interface MeshOptions {
   readonly rowSize: number;
   /** Smallest size at the joint's top corner and in the first column [m]. */
   readonly finest: number;
+  /** Smallest column on either side of the first neighbouring joint, where the field is singular too [m]; default: no less than elsewhere. */
+  readonly neighbour?: number;
   /**
    * Where the model ends: a number of joint spacings beyond x = 0, or mid-slab for the thermal cases. A beam of one spacing's
    * length, cut in its middle, has a free end instead.
@@ -66,6 +68,8 @@ export interface MeshOptions {
 const COLUMN_GROWTH = 2.5;
 const ROW_GROWTH_IN_PATH = 4;
 const ROW_GROWTH_BELOW = 6;
+// A slab away from where anything is asked for, singular fields need few elements, if small ones: the best of a dozen tried.
+const COLUMN_GROWTH_AT_NEIGHBOUR = 30;
 
 const NEAR_JOINT = 0.1; // or the depth of the crack path, whichever is more [m]
 
@@ -219,6 +223,8 @@ function columnLines(section: Section, options: MeshOptions, half: number): Floa
   const refinements: Refinement[] = [{at: 0, size: first, growth: COLUMN_GROWTH}];
   if (half > 0) refinements.push({at: half, size: first, growth: COLUMN_GROWTH});
   if (unbondedStrip > half) refinements.push({at: unbondedStrip, size: options.rowSize / 4, growth: COLUMN_GROWTH});
+  if (options.neighbour !== undefined)
+    refinements.push({at: spacing, size: options.neighbour, growth: COLUMN_GROWTH_AT_NEIGHBOUR});
   // Wheels stand on the first metre or two: keep elements there to about a tyre's length, and never longer than a third of a slab.
   return gradedLines(breaks, refinements, x => Math.min(0.1 + 0.4 * Math.max(0, x - 0.5), spacing / 3));
 }

@@ -165,3 +165,20 @@ test("depths add up; cracks run in overlay and interlayer", () => {
     false,
   ]);
 });
+
+test("columns at the first neighbouring joint are as small as asked for, on both sides; none near x = 0 moves", () => {
+  const columns = (options: MeshOptions) => buildMesh(section(), options).grid.x;
+  const beside = (x: Float64Array, at: number) => {
+    const k = x.findIndex(v => Math.abs(v - at) < 1e-9);
+    return [x[k] - x[k - 1], x[k + 1] - x[k]];
+  };
+  const plain = columns(OPTIONS);
+  const refined = columns({...OPTIONS, neighbour: 1e-3});
+  expect(Math.min(...beside(plain, 4))).toBeGreaterThan(0.5);
+  // An element over which the size grows 30-fold is up to several times as long as the size where it begins.
+  for (const h of beside(refined, 4)) expect(h).toBeLessThan(0.01);
+  for (const h of beside(columns({...OPTIONS, neighbour: 1e-4}), 4)) expect(h).toBeLessThan(0.001);
+  expect(Math.min(...beside(refined, 8))).toBeGreaterThan(0.5);
+  expect(refined.length - plain.length).toBeLessThanOrEqual(8); // the time they may cost
+  expect([...refined.slice(0, 4)].map((x, k) => Math.abs(x / plain[k] - 1) || 0).every(e => e < 0.3)).toBe(true);
+});

@@ -1,7 +1,14 @@
 import path from "node:path";
 import type {Command} from "commander";
 import type {LifeResult} from "../engine/life/types.ts";
-import {computeLife, type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {
+  computeLife,
+  type OutputFile,
+  openLifePool,
+  requireWritable,
+  softwareVersion,
+  writeFiles,
+} from "../node/index.ts";
 import type {ChartDocument} from "../report/index.ts";
 import {lifeJson} from "./json.ts";
 import {fileWord, today, toWorkers} from "./laboratory.ts";
@@ -40,13 +47,7 @@ export function addLife(program: Command, terminal: Terminal): void {
 }
 
 async function runLife(file: string, flags: LifeFlags, terminal: Terminal): Promise<void> {
-  const study = loadStudy(file);
-  for (const target of [flags.report, flags.csv && path.join(flags.csv, "fronts.csv")])
-    if (target) requireWritable(target);
-  const warnings = warningText(study.read.warnings);
-  if (warnings) terminal.say(`${warnings}\n`);
-
-  const result = await computed(study, flags, terminal);
+  const {study, result} = await computed(file, flags, terminal);
   // Loaded only now: charts and pages would take their memory and time beside the computation.
   const report = await import("../report/index.ts");
   const files = [...(await reportFile(report, result, study, flags)), ...csvFiles(report, result, flags)];
@@ -55,12 +56,22 @@ async function runLife(file: string, flags: LifeFlags, terminal: Terminal): Prom
   for (const {path: name} of files) terminal.say(`Wrote ${name}\n`);
 }
 
-async function computed({read}: GoodStudy, flags: LifeFlags, terminal: Terminal): Promise<LifeResult> {
-  const start = performance.now();
-  const {study} = read;
+interface Computed {
+  readonly study: GoodStudy;
+  readonly result: LifeResult;
+}
+
+async function computed(file: string, flags: LifeFlags, terminal: Terminal): Promise<Computed> {
+  const pool = openLifePool(flags.workers); // first of all: its threads start while the study is read
   try {
-    return await computeLife(study, {
-      workers: flags.workers,
+    const study = loadStudy(file);
+    for (const target of [flags.report, flags.csv && path.join(flags.csv, "fronts.csv")])
+      if (target) requireWritable(target);
+    const warnings = warningText(study.read.warnings);
+    if (warnings) terminal.say(`${warnings}\n`);
+    const start = performance.now();
+    const result = await computeLife(study.read.study, {
+      pool,
       signal: terminal.signal,
       onProgress: ({done, running}) => {
         const others = running.length > 1 ? ` (and ${running.length - 1} more)` : "";
@@ -68,8 +79,10 @@ async function computed({read}: GoodStudy, flags: LifeFlags, terminal: Terminal)
         terminal.status(width => progressText({done, label, elapsed: performance.now() - start}, width));
       },
     });
+    return {study, result};
   } finally {
     terminal.clearStatus();
+    await pool.close();
   }
 }
 

@@ -1,84 +1,10 @@
 #!/usr/bin/env node
-/** The command line: arguments in, exit code out. What goes wrong anywhere is caught here, once. */
-import {Command, CommanderError} from "commander";
-import {Cancelled, InputError} from "../engine/errors.ts";
-import {FileError, softwareVersion} from "../node/index.ts";
-import {addBeams} from "./beams.ts";
-import {addCheck} from "./check.ts";
-import {addFatigue} from "./fatigue.ts";
-import {addLife} from "./life.ts";
-import {addProbe} from "./probe.ts";
-import {addSchema} from "./schema.ts";
-import {BadInput} from "./study.ts";
-import {addTemplate} from "./template.ts";
-import {openTerminal, type Terminal} from "./terminal.ts";
+/** Start of the program: everything is loaded after this, and by its worker threads, from compiled code kept on disk. */
+import {enableCompileCache} from "node:module";
+import {fileURLToPath} from "node:url";
 
-/** Exit codes: done, anything else, bad input; interrupted as shells tell it, 128 + the signal's number. */
-const EXIT = {done: 0, failed: 1, badInput: 2, interrupted: 130, terminated: 143} as const;
+const CACHE = fileURLToPath(new URL("../../node_modules/.cache/seamwright", import.meta.url));
 
-const stop = new AbortController();
-let stoppedBy: (typeof EXIT)["interrupted" | "terminated"] = EXIT.interrupted;
-const onSignal = (code: typeof stoppedBy) => (): void => {
-  if (stop.signal.aborted) process.exit(code); // asked twice
-  stoppedBy = code;
-  stop.abort();
-};
-process.on("SIGINT", onSignal(EXIT.interrupted));
-process.on("SIGTERM", onSignal(EXIT.terminated));
-
-const terminal = openTerminal(process, stop.signal);
-try {
-  await commandLine(terminal).parseAsync();
-} catch (error) {
-  terminal.clearStatus();
-  process.exitCode = tell(error, terminal);
-}
-
-function commandLine(terminal: Terminal): Command {
-  const program = new Command("seamwright")
-    .description(
-      "The life of asphalt overlays on jointed and cracked pavements, with and without a crack-resistant interlayer.",
-    )
-    .version(softwareVersion())
-    .helpCommand(false)
-    .showHelpAfterError("Run it with --help for how to use it.")
-    .exitOverride()
-    .addHelpText("after", "\nExample:\n  seamwright life examples/county-road.yaml --report out/county-road.html");
-  addLife(program, terminal);
-  addCheck(program, terminal);
-  addFatigue(program, terminal);
-  addBeams(program, terminal);
-  addTemplate(program, terminal);
-  addProbe(program, terminal);
-  addSchema(program, terminal);
-  return program;
-}
-
-/** Says what went wrong, and with which exit code to end. */
-function tell(error: unknown, terminal: Terminal): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.badInput; // told by commander
-  if (error instanceof Cancelled) {
-    terminal.say("Interrupted; nothing was written.\n");
-    return stoppedBy;
-  }
-  if (error instanceof BadInput) {
-    terminal.say(`${error.message}\n`);
-    return EXIT.badInput;
-  }
-  if (error instanceof FileError) {
-    terminal.say(`Error: ${error.message}\n`);
-    return error.action === "read" ? EXIT.badInput : EXIT.failed;
-  }
-  if (error instanceof InputError) {
-    terminal.say(`This cannot be computed. ${error.message}\n`);
-    return error.code === "convergence" ? EXIT.failed : EXIT.badInput;
-  }
-  return tellUnexpected(error, terminal);
-}
-
-function tellUnexpected(error: unknown, terminal: Terminal): number {
-  const {message, stack} = error instanceof Error ? error : {message: String(error), stack: undefined};
-  if (process.env.SEAMWRIGHT_DEBUG) terminal.say(`${stack ?? message}\n`);
-  else terminal.say(`Error: ${message.split("\n")[0]}; run with SEAMWRIGHT_DEBUG=1 for the stack\n`);
-  return EXIT.failed;
-}
+const {directory} = enableCompileCache(process.env.NODE_COMPILE_CACHE ?? CACHE); // does nothing where it cannot write
+if (directory) process.env.NODE_COMPILE_CACHE ??= CACHE; // by which threads find it
+await import("./commandLine.ts");

@@ -48,6 +48,8 @@ export function openPool(entry: string, workers: number): Pool {
     workerOpts: {type: "module"},
     workerThreadOpts: {resourceLimits: {maxYoungGenerationSizeMb: YOUNG_MB}},
   });
+  // A question to each, whatever the answer: they start and load their module while the caller prepares the tasks.
+  for (let k = 0; k < workers; k++) pool.exec("methods").catch(() => undefined);
   const close = async (): Promise<void> => void (await pool.terminate(true));
   return {
     close,

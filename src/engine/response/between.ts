@@ -5,7 +5,7 @@
  */
 import type {Geometry} from "./model.ts";
 import {correctionTables, type SolvedPair} from "./respond.ts";
-import type {Patch, ResponseTables, WaveValues} from "./tables.ts";
+import {addScaled, magnitude, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
 
 export interface BetweenTables {
   readonly correction: ResponseTables;
@@ -23,22 +23,17 @@ export function correctionBetween(
   pairs: readonly SolvedPair[],
 ): BetweenTables {
   const correction = correctionTables(geometry, patches, pairs);
-  const weights = pairs.map(p => p.weight);
   let doubt = 0;
   for (const name of ["opening", "shear"] as const) {
     let largest = 0;
     let missed = 0;
-    for (let k = 0; k < coarse.length; k++) {
-      const own = coarse[k][name];
-      const others = pairs.map(p => p.coarse[k][name]);
-      for (let i = 0; i < own.length; i++) {
-        let sum = 0;
-        for (let p = 0; p < others.length; p++) sum += weights[p] * others[p][i];
-        largest = Math.max(largest, Math.abs(own[i]));
-        missed = Math.max(missed, Math.abs(own[i] - sum));
-      }
-    }
-    const added = correction[name].reduce((most, v) => Math.max(most, Math.abs(v)), 0);
+    coarse.forEach(({[name]: own}, k) => {
+      largest = Math.max(largest, magnitude(own));
+      const miss = own.slice();
+      for (const pair of pairs) addScaled(miss, -pair.weight, pair.coarse[k][name]);
+      missed = Math.max(missed, magnitude(miss));
+    });
+    const added = magnitude(correction[name]);
     if (largest > 0) doubt = Math.max(doubt, ((added / largest) * missed) / largest);
   }
   return {correction, doubt};

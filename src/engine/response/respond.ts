@@ -9,7 +9,7 @@ import {type SurfaceLoads, type Wavenumbers, wheelLoads} from "./loads.ts";
 import {type Condition, type Geometry, pathMaterial, stiffnesses} from "./model.ts";
 import {antisymmetricPart, contactSegments, symmetricPart} from "./parts.ts";
 import {openingCombinations, shearCombinations, sweepStates, zonesOf} from "./sweep.ts";
-import {addInterpolated, emptyTables, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
+import {addInterpolated, addScaled, emptyTables, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
 
 /** Index into `Geometry.meshes`. */
 export const COARSE = 0;
@@ -99,9 +99,9 @@ export function correctionTables(
     for (const name of ["opening", "shear"] as const) {
       const out = tables[name];
       halved.forEach((own, j) => {
-        const [more, less] = [own[name], coarse[j][name]];
-        const at = j * more.length;
-        for (let i = 0; i < more.length; i++) out[at + i] += CORRECTION * weight * (more[i] - less[i]);
+        const part = out.subarray(j * own[name].length, (j + 1) * own[name].length);
+        addScaled(part, CORRECTION * weight, own[name]);
+        addScaled(part, -CORRECTION * weight, coarse[j][name]);
       });
     }
   }

@@ -73,8 +73,7 @@ export function combine(weights: readonly number[], responses: readonly Response
     responses.forEach(({[name]: table}, i) => {
       if (table.length !== out.length)
         throw new InputError("shape", `responses[${i}].${name}.length`, table.length, String(out.length));
-      const weight = weights[i];
-      for (let k = 0; k < out.length; k++) out[k] += weight * table[k];
+      addScaled(out, weights[i], table);
     });
     return out;
   };
@@ -93,21 +92,43 @@ export function addInterpolated(tables: ResponseTables, differences: ResponseTab
   const {waves, wheels, segments, opening, shear} = tables;
   const others = differences.waves.beta;
   const basisAt = lagrangeBasis(differences.waves);
-  const columns = wheels + segments;
-  const [openings, shears] = [opening.length / waves.beta.length, shear.length / waves.beta.length];
-  for (let k = 0; k < waves.beta.length; k++) {
-    const basis = basisAt(waves.beta[k]);
-    for (let j = 0; j < others.length; j++) {
+  const part = (table: Float64Array, count: number, k: number): Float64Array =>
+    table.subarray((k * table.length) / count, ((k + 1) * table.length) / count);
+  waves.beta.forEach((beta, k) => {
+    const basis = basisAt(beta);
+    const [openings, shears] = [part(opening, waves.beta.length, k), part(shear, waves.beta.length, k)];
+    others.forEach((other, j) => {
       const weight = basis[j];
-      const unit = (weight * (1 + others[j] * SEGMENT_LENGTH)) / (1 + waves.beta[k] * SEGMENT_LENGTH);
-      for (let row = 0; row < openings; row += columns) {
-        const [to, from] = [k * openings + row, j * openings + row];
-        for (let p = 0; p < wheels; p++) opening[to + p] += weight * differences.opening[from + p];
-        for (let p = wheels; p < columns; p++) opening[to + p] += unit * differences.opening[from + p];
-      }
-      for (let i = 0; i < shears; i++) shear[k * shears + i] += weight * differences.shear[j * shears + i];
-    }
+      if (weight === 0) return; // at one of the other wavenumbers
+      const unit = (weight * (1 + other * SEGMENT_LENGTH)) / (1 + beta * SEGMENT_LENGTH);
+      addScaledRows(openings, {weight, unit, wheels, segments}, part(differences.opening, others.length, j));
+      addScaled(shears, weight, part(differences.shear, others.length, j));
+    });
+  });
+}
+
+/** out += weight·values. A loop of its own, as those below: many tables go through it and it is compiled once. */
+export function addScaled(out: Float64Array, weight: number, values: Float64Array): void {
+  for (let i = 0; i < out.length; i++) out[i] += weight * values[i];
+}
+
+/** The same for rows of wheels and segments, the latter with a weight of their own. */
+function addScaledRows(
+  out: Float64Array,
+  {weight, unit, wheels, segments}: {weight: number; unit: number; wheels: number; segments: number},
+  values: Float64Array,
+): void {
+  for (let i = 0; i < out.length; ) {
+    for (const end = i + wheels; i < end; i++) out[i] += weight * values[i];
+    for (const end = i + segments; i < end; i++) out[i] += unit * values[i];
   }
+}
+
+/** Largest magnitude; NaN when one of them is. */
+export function magnitude(values: Float64Array): number {
+  let most = 0;
+  for (let i = 0; i < values.length; i++) most = Math.max(most, Math.abs(values[i]));
+  return most;
 }
 
 /**

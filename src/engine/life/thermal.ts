@@ -226,9 +226,9 @@ export function thermalCycles(
 export function bounds(values: Float64Array): [number, number] {
   let low = Infinity;
   let high = -Infinity;
-  for (const v of values) {
-    if (v < low) low = v;
-    if (v > high) high = v;
+  for (let k = 0; k < values.length; k++) {
+    if (values[k] < low) low = values[k];
+    if (values[k] > high) high = values[k];
   }
   return [low, high];
 }

@@ -133,18 +133,18 @@ export function sweepStates(
   const step = packedLength(size);
   kernel.reserve(fronts + 4 * step);
   kernel.doubles.set(packed, fronts);
-  const given: Front = {at: fronts, order: size, place: Int32Array.from({length: size}, (_, k) => k), gone: 0};
-  const loadUnknowns = Int32Array.from({length: loads}, (_, r) => unknowns + r);
+  const given: Front = {at: fronts, order: size, place: new Int32Array(size).map((_, k) => k), gone: 0};
   const gather = (from: Front, level: number, order: readonly number[]): Front => {
     const place = new Int32Array(size).fill(-1);
-    const all = [...order, ...loadUnknowns];
-    all.forEach((unknown, k) => {
+    const count = order.length + loads;
+    for (let k = 0; k < count; k++) {
+      const unknown = k < order.length ? order[k] : unknowns + k - order.length;
       place[unknown] = k;
       kernel.integers[k] = from.place[unknown];
-    });
+    }
     const at = fronts + level * step;
-    kernel.gather(at, from.at, all.length, 0);
-    return {at, order: all.length, place, gone: 0};
+    kernel.gather(at, from.at, count, 0);
+    return {at, order: count, place, gone: 0};
   };
   const release = (front: Front, nodes: number): void => {
     const end = front.gone + nodes * perNode;
@@ -152,10 +152,14 @@ export function sweepStates(
     front.gone = end;
   };
   /** Unknowns of the nodes from one to another, both of them, in either direction. */
-  const between = (from: number, to: number): number[] =>
-    Array.from({length: Math.max(0, Math.abs(to - from) + 1)}, (_, k) => (to < from ? from - k : from + k)).flatMap(
-      node => (perNode === 1 ? [node] : [2 * node, 2 * node + 1]),
-    );
+  const between = (from: number, to: number): number[] => {
+    const all: number[] = [];
+    const step = to < from ? -1 : 1;
+    for (let node = from; node !== to + step; node += step) {
+      for (let component = 0; component < perNode; component++) all.push(perNode * node + component);
+    }
+    return all;
+  };
   const read = reader(kernel, tableau);
 
   const {interlayer, underside, surface, undersideNode, mouthNode} = space;
@@ -203,8 +207,11 @@ function asked(
   const found = new Set<number>();
   space.states.forEach((s, state) => {
     if (s.interlayer !== interlayer) return;
-    for (const combination of wanted(state))
-      for (const unknown of combination?.unknowns ?? []) if (unknown >= first) found.add(unknown);
+    for (const combination of wanted(state)) {
+      if (!combination) continue;
+      const {unknowns} = combination;
+      for (let i = 0; i < unknowns.length; i++) if (unknowns[i] >= first) found.add(unknowns[i]);
+    }
   });
   return [...found].sort((p, q) => p - q);
 }
@@ -215,28 +222,40 @@ function reader(
   {unknowns, loads, segmentLengths}: Tableau,
 ): (front: Front, combinations: readonly (Combination | null)[]) => Float64Array {
   const segments = segmentLengths.length;
+  const rows = new Int32Array(loads);
   let values = new Float64Array(0);
-  return (front, combinations) => {
+  return ({at, place}, combinations) => {
     const length = (combinations.length + segments) * loads;
     if (values.length !== length) values = new Float64Array(length);
     values.fill(0);
-    const rows = Int32Array.from({length: loads}, (_, r) => front.at + packedRow(front.place[unknowns + r]));
-    combinations.forEach((combination, q) => {
-      if (!combination) return;
-      combination.unknowns.forEach((unknown, i) => {
-        const column = PANEL * front.place[unknown];
-        const weight = combination.weights[i];
-        for (let r = 0; r < loads; r++) values[q * loads + r] -= weight * M[rows[r] + column];
-      });
-    });
-    segmentLengths.forEach((metres, s) => {
-      const own = loads - segments + s;
+    for (let r = 0; r < loads; r++) rows[r] = at + packedRow(place[unknowns + r]);
+    for (let q = 0; q < combinations.length; q++) {
+      const combination = combinations[q];
+      if (combination) subtractColumns(M, rows, place, combination, values, q * loads);
+    }
+    for (let s = 0, own = loads - segments; s < segments; s++, own++) {
+      const to = (combinations.length + s) * loads;
       for (let r = 0; r < loads; r++) {
-        const at =
-          r < own ? rows[own] + PANEL * front.place[unknowns + r] : rows[r] + PANEL * front.place[unknowns + own];
-        values[(combinations.length + s) * loads + r] = -M[at] / metres;
+        const entry = r < own ? rows[own] + PANEL * place[unknowns + r] : rows[r] + PANEL * place[unknowns + own];
+        values[to + r] = -M[entry] / segmentLengths[s];
       }
-    });
+    }
     return values;
   };
+}
+
+/** out[to + r] −= Σᵢ weightᵢ·M(row r, column of unknown i) */
+function subtractColumns(
+  M: Float64Array,
+  rows: Int32Array,
+  place: Int32Array,
+  {unknowns, weights}: Combination,
+  out: Float64Array,
+  to: number,
+): void {
+  for (let i = 0; i < unknowns.length; i++) {
+    const column = PANEL * place[unknowns[i]];
+    const weight = weights[i];
+    for (let r = 0; r < rows.length; r++) out[to + r] -= weight * M[rows[r] + column];
+  }
 }

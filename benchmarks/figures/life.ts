@@ -14,8 +14,8 @@ export function lifeGroup(lines: readonly Line[]): Group {
     text:
       "The life of the road example: two treatments at all temperatures, with the thermal part and fatigue away from the " +
       "joint, in threads that are warm; between them response models of the same road, also warm. `seamwright life` is the " +
-      "command as it is run from the shell, starting, reading and printing included. Memory is the most that the whole " +
-      "process held, compiled to JavaScript, with two threads.",
+      "command as it is run from the shell, starting, reading and printing included, compiled code being on disk from the " +
+      "run before. Memory is the most that the whole process held, compiled to JavaScript, with two threads.",
     comparisons: [
       ...timeRatio("Life of the road example ÷ one response model", warm, response, atMost(30)),
       ...memory.map(({study, peakMB}): Comparison => {

@@ -2,7 +2,7 @@
 
 import type {FatigueProgramme, FatigueResult, MaterialFatigue} from "../engine/laboratory/index.ts";
 import {comparisonChart, fatigueChart, historyChart} from "./charts/index.ts";
-import {FITTED, type FigureFrame, FULL, figureFrame} from "./figureFrame.ts";
+import {FITTED, type FigureFrame, FULL, figureFrame, legend} from "./figureFrame.ts";
 import {count, figures, microstrain, percent, ratio} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {page, type ReportContext, sourcesPart} from "./page.ts";
@@ -91,7 +91,7 @@ function lineTable({materials, probability}: FatigueResult): Html {
 
 function chartPart({materials, probability}: FatigueResult, {figure, canvas}: FigureFrame): Html {
   return html`<section><h2>Fatigue lines</h2>${figure(
-    html`<div class="fit">${fatigueChart(materials, probability, canvas(FITTED))}</div>`,
+    html`${legend(materials.map(m => m.material))}<div class="fit">${fatigueChart(materials, probability, canvas(FITTED))}</div>`,
     `Every specimen. Open with an arrow: run-out, its life is longer. Crossed: set aside. Dark band: where the line is (${percent(probability)}); light band: where one more specimen would be.`,
   )}</section>`;
 }

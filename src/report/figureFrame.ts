@@ -2,10 +2,21 @@
 
 import type {Canvas, ChartDocument} from "./charts/index.ts";
 import {type Html, html} from "./html.ts";
+import {SERIES} from "./palette.ts";
 
 export const FULL = 680; // [px]
 export const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
 export const HALF = 330; // [px]
+
+/** Names of series with their marks, above a chart. */
+export function legend(names: readonly string[]): Html {
+  return html`<p class="legend">${names.map((name, k) => {
+    const {colour, symbol} = SERIES[k % SERIES.length];
+    return html`<span><b style="color:${colour}">${MARKS[symbol]}</b> ${name}</span> `;
+  })}</p>`;
+}
+
+const MARKS = {circle: "●", square: "■", triangle: "▲", diamond2: "◆"} as const;
 
 export interface FigureFrame {
   readonly canvas: (width: number) => Canvas;

@@ -44,6 +44,7 @@ figure { margin: 18px 0 24px; }
 figure svg { display: block; max-width: 100%; height: auto; }
 figure .wide svg { min-width: 560px; }
 figure .fit svg { width: 100%; }
+.legend { display: flex; flex-wrap: wrap; gap: 2px 18px; font-size: 13px; margin: 0 0 4px; }
 figcaption { margin-top: 8px; }
 figcaption b { color: ${ACCENT}; }
 .panels { display: grid; grid-template-columns: repeat(auto-fit, minmax(290px, 1fr)); gap: 12px 20px; }

@@ -32,10 +32,6 @@ export function fatigueChart(materials: readonly MaterialFatigue[], probability:
   const x: [number, number] = [Math.min(...strains) / 1.12, Math.max(...strains) * 1.12];
   const y: [number, number] = [Math.min(...lives) / 1.3, Math.max(...lives) * 1.3];
   const ticks = {x: logTicks(...x), y: logTicks(...y)};
-  const ends = materials.flatMap((m, k) => {
-    const first = bands.find(b => b.series === k);
-    return first ? [{...first, name: m.material}] : [];
-  });
   return chart(canvas, "Cycles to failure against strain amplitude, logarithmic scales", {
     height: 400,
     marginTop: MARGIN.top,
@@ -82,20 +78,6 @@ export function fatigueChart(materials: readonly MaterialFatigue[], probability:
           ),
         ];
       }),
-      ...ends.map((e, k) =>
-        Plot.text([e], {
-          x: "strain",
-          y: "cycles",
-          text: "name",
-          textAnchor: "start",
-          dx: 8,
-          dy: -10,
-          fontWeight: 600,
-          fill: SERIES[e.series % SERIES.length].colour,
-          ...HALO,
-          title: String(k),
-        }),
-      ),
     ],
   });
 }

@@ -1,22 +1,7 @@
-import path from "node:path";
 import {type Command, Option} from "commander";
-import {type FatigueResult, fatigueResult} from "../engine/laboratory/index.ts";
-import {
-  type FatigueFiles,
-  type OutputFile,
-  readFatigueProgramme,
-  requireWritable,
-  softwareVersion,
-  writeFiles,
-} from "../node/index.ts";
-import type {ChartDocument} from "../report/index.ts";
-import {lawDocuments} from "../schema/index.ts";
-import {toJson} from "./json.ts";
-import {faultsText, lawFiles, readingWarnings, sayReading, today, understandingText} from "./laboratory.ts";
-import {BadInput} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
-interface FatigueFlags {
+export interface FatigueFlags {
   readonly check?: true;
   readonly json?: true;
   readonly report?: string;
@@ -45,68 +30,9 @@ export function addFatigue(program: Command, terminal: Terminal): void {
       "after",
       "\nExample:\n  seamwright fatigue examples/laboratory/fatigue/*.csv --report out/fatigue.html",
     )
-    .action((files: string[], flags: FatigueFlags) => runFatigue(files, flags, terminal));
-}
-
-async function runFatigue(paths: readonly string[], flags: FatigueFlags, terminal: Terminal): Promise<void> {
-  for (const target of [flags.report, flags.laws && path.join(flags.laws, "x.yaml")])
-    if (target) requireWritable(target);
-  const name = flags.name ?? path.basename(paths[0], path.extname(paths[0]));
-  const files = await readFatigueProgramme(paths, name, file => terminal.status(() => `Reading ${file}`));
-  terminal.clearStatus();
-  if (flags.check) {
-    terminal.print(`${understandingText(files)}\n${faultsText(files) || "No faults, no warnings.\n"}`);
-    return;
-  }
-  if (!files.programme.specimens.length) throw new BadInput(`${faultsText(files).trimEnd()}\n\nNo specimen is left.`);
-  sayReading(files, terminal);
-  const result = resultOf(files, flags);
-  const report = await import("../report/index.ts");
-  const outputs = [...(await reportFile(report, result, files, flags)), ...lawOutputs(result, files, flags)];
-  writeFiles(outputs);
-  terminal.print(flags.json ? fatigueJson(result, files) : report.fatigueTable(result, terminal));
-  for (const {path: written} of outputs) terminal.say(`Wrote ${written}\n`);
-}
-
-function resultOf(files: FatigueFiles, {confidence, reference}: FatigueFlags): FatigueResult {
-  const materials = new Set(files.programme.specimens.map(s => s.material));
-  if (reference !== undefined && !materials.has(reference))
-    throw new BadInput(`There is no material ${reference}; there are ${[...materials].join(", ")}.`);
-  return fatigueResult(files.programme, Number(confidence) / 100, reference);
-}
-
-function lawOutputs(result: FatigueResult, {hashes}: FatigueFiles, {laws}: FatigueFlags): OutputFile[] {
-  const provenance = {software: `seamwright ${softwareVersion()}`, date: today(), files: [...hashes]};
-  return lawFiles(laws, lawDocuments(null, result, provenance));
-}
-
-type Report = typeof import("../report/index.ts");
-
-async function reportFile(
-  {fatigueReport}: Report,
-  result: FatigueResult,
-  files: FatigueFiles,
-  {report}: FatigueFlags,
-): Promise<OutputFile[]> {
-  if (report === undefined) return [];
-  const {parseHTML} = await import("linkedom");
-  const text = fatigueReport(result, {
-    document: parseHTML("<html></html>").document as unknown as ChartDocument,
-    software: softwareVersion(),
-    inputHash: files.hashes[0]?.sha256 ?? "",
-    date: today(),
-    sources: {"How the files were understood": understandingText(files)},
-    warnings: readingWarnings(files),
-  });
-  return [{path: report, text}];
-}
-
-function fatigueJson(result: FatigueResult, files: FatigueFiles): string {
-  const {hashes, faults, warnings, refused} = files;
-  return toJson({
-    software: `seamwright ${softwareVersion()}`,
-    input: {files: hashes, faults, warnings, refused},
-    units: "SI: m, N, Pa, Hz; temperatures in °C; strains are amplitudes, as plain numbers; lg is to base 10.",
-    ...result,
-  });
+    .action(async (files: string[], flags: FatigueFlags) => {
+      // Loaded only now: other commands start sooner without it.
+      const {runFatigue} = await import("./fatigueRun.ts");
+      await runFatigue(files, flags, terminal);
+    });
 }

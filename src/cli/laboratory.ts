@@ -1,6 +1,5 @@
 /** What the laboratory commands share. */
 import path from "node:path";
-import {InvalidArgumentError} from "commander";
 import type {OutputFile} from "../node/index.ts";
 import {type LawDocument, lawText} from "../schema/index.ts";
 import {
@@ -10,6 +9,7 @@ import {
   type RefusedRow,
   type Understanding,
 } from "../schema/laboratory/index.ts";
+import {fileWord} from "./flags.ts";
 import type {Terminal} from "./terminal.ts";
 
 /** How files were read: shown before they are used. */
@@ -67,24 +67,4 @@ export function readingWarnings({faults, warnings, refused}: Reading): string[] 
 export function lawFiles(folder: string | undefined, laws: readonly LawDocument[]): OutputFile[] {
   if (folder === undefined) return [];
   return laws.map(law => ({path: path.join(folder, `${fileWord(law.material)}.yaml`), text: lawText(law)}));
-}
-
-/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
-export function fileWord(name: string): string {
-  const word = name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-|-$/g, "");
-  return word.slice(0, 40) || "material";
-}
-
-export function today(): string {
-  return new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"});
-}
-
-export function toWorkers(text: string): number {
-  const workers = Number(text);
-  if (!Number.isInteger(workers) || workers < 1 || workers > 256)
-    throw new InvalidArgumentError("It must be a whole number from 1 to 256.");
-  return workers;
 }

@@ -10,8 +10,8 @@ import {
   writeFiles,
 } from "../node/index.ts";
 import type {ChartDocument} from "../report/index.ts";
+import {fileWord, today, toWorkers} from "./flags.ts";
 import {lifeJson} from "./json.ts";
-import {fileWord, today, toWorkers} from "./laboratory.ts";
 import {progressText} from "./progress.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";

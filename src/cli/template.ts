@@ -1,14 +1,8 @@
 import {Argument, type Command} from "commander";
-import {programmeTemplate} from "../schema/index.ts";
-import {beamsTemplate, fatigueTemplate, readingsTemplate} from "../schema/laboratory/index.ts";
 import type {Terminal} from "./terminal.ts";
 
-const TEMPLATES = {
-  fatigue: fatigueTemplate,
-  beams: beamsTemplate,
-  readings: readingsTemplate,
-  programme: programmeTemplate,
-} as const;
+const KINDS = ["fatigue", "beams", "readings", "programme"] as const;
+type Kind = (typeof KINDS)[number];
 
 export function addTemplate(program: Command, terminal: Terminal): void {
   program
@@ -17,7 +11,17 @@ export function addTemplate(program: Command, terminal: Terminal): void {
     .description(
       "Prints an empty table to be filled in: fatigue (bending tests), beams and readings (wheel-tracked beams) as CSV, programme as YAML. Lines that begin with # explain.",
     )
-    .addArgument(new Argument("<kind>", "which one").choices(Object.keys(TEMPLATES)))
+    .addArgument(new Argument("<kind>", "which one").choices(KINDS))
     .addHelpText("after", "\nExample:\n  seamwright template fatigue > fatigue.csv")
-    .action((kind: keyof typeof TEMPLATES) => terminal.print(TEMPLATES[kind]()));
+    .action(async (kind: Kind) => terminal.print(await templateText(kind)));
+}
+
+async function templateText(kind: Kind): Promise<string> {
+  // Loaded only now: other commands start sooner without it.
+  const {beamsTemplate, fatigueTemplate, programmeTemplate, readingsTemplate} = await import(
+    "../schema/laboratory/index.ts"
+  );
+  return {fatigue: fatigueTemplate, beams: beamsTemplate, readings: readingsTemplate, programme: programmeTemplate}[
+    kind
+  ]();
 }

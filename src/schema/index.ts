@@ -6,17 +6,7 @@ export {describeSection} from "./describe.ts";
 export type {Fault} from "./fault.ts";
 export {formatFaults} from "./fault.ts";
 export {jsonSchema} from "./json-schema.ts";
-export {lawDocuments, type Provenance} from "./law-documents.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";
-export {
-  calibrationRequest,
-  levelOf,
-  type ProgrammeDocument,
-  type ProgrammeOutcome,
-  programmeTemplate,
-  readProgramme,
-  unknownMaterials,
-} from "./programme.ts";
 export type {ReadOutcome, StudyInputs} from "./read.ts";
 export {readStudy} from "./read.ts";
 export type {StudyDocument} from "./study.ts";

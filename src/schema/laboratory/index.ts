@@ -7,6 +7,16 @@ export {type Cell, type Delimiter, delimiterOf, type RawFile, type RawRow, type 
 export {type FatigueOutcome, readFatigueTable, type SpecimenOrigin} from "./fatigue.ts";
 export {formatLaboratoryFaults, type LaboratoryFault, type RefusedRow} from "./fault.ts";
 export {boundedFaults, type HistoryReader, type HistoryRow, openHistory, saysSomething} from "./history.ts";
+export {lawDocuments, type Provenance} from "./law-documents.ts";
+export {
+  calibrationRequest,
+  levelOf,
+  type ProgrammeDocument,
+  type ProgrammeOutcome,
+  programmeTemplate,
+  readProgramme,
+  unknownMaterials,
+} from "./programme.ts";
 export type {KeptCell, Origin} from "./rows.ts";
 export {beamsTemplate, fatigueTemplate, readingsTemplate} from "./templates.ts";
 export {formatUnderstanding, type Understanding, type UnderstoodColumn} from "./understanding.ts";

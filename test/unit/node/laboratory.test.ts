@@ -10,8 +10,8 @@ import {runInNewContext} from "node:vm";
 import {strToU8, zipSync} from "fflate";
 import {afterEach, beforeEach, describe, expect, test} from "vitest";
 import writeXlsxFile from "write-excel-file/node";
-import {csvRows} from "../../../src/node/csvRows.ts";
-import {readBeamFiles, readFatigueFile, readHistory} from "../../../src/node/index.ts";
+import {csvRows} from "../../../src/node/laboratory/csvRows.ts";
+import {readBeamFiles, readFatigueFile, readHistory} from "../../../src/node/laboratory/index.ts";
 import {
   beamHeader,
   beamRow,

@@ -7,7 +7,7 @@ import {
   type RawFile,
   readBeamTables,
   readFatigueTable,
-} from "../schema/laboratory/index.ts";
+} from "../../schema/laboratory/index.ts";
 import {fileFault, problemOf} from "./fileProblem.ts";
 import {readRawFile} from "./laboratoryFile.ts";
 

@@ -8,8 +8,8 @@ import {
   type CalibrationRequest,
   type CalibrationTask,
   calibrationTasks,
-} from "../engine/laboratory/index.ts";
-import {openPool} from "../pool/index.ts";
+} from "../../engine/laboratory/index.ts";
+import {openPool} from "../../pool/index.ts";
 
 export interface CalibrationOptions {
   readonly workers?: number | undefined; // default: as many as the machine has to give

@@ -11,7 +11,7 @@ import {
   type RawRow,
   saysSomething,
   type Understanding,
-} from "../schema/laboratory/index.ts";
+} from "../../schema/laboratory/index.ts";
 import {csvRowsOf} from "./csvRows.ts";
 import {fileFault, problemOf} from "./fileProblem.ts";
 import {lookAt, readRawFile} from "./laboratoryFile.ts";

@@ -1,7 +1,7 @@
 import {createReadStream} from "node:fs";
 import {Readable} from "node:stream";
 import {parse} from "csv-parse";
-import type {Delimiter, RawRow} from "../schema/laboratory/index.ts";
+import type {Delimiter, RawRow} from "../../schema/laboratory/index.ts";
 import {LONGEST_ROW} from "./fileProblem.ts";
 
 /** Text of a stream of bytes with single line feeds, so that lines are counted alike everywhere. */

@@ -8,7 +8,7 @@ import {
   type LaboratoryFault,
   type RawFile,
   type RawRow,
-} from "../schema/laboratory/index.ts";
+} from "../../schema/laboratory/index.ts";
 import {csvRows} from "./csvRows.ts";
 import {acceptedFiles, type FileProblem, fileFault, problemOf} from "./fileProblem.ts";
 import {readWorkbook} from "./workbook.ts";

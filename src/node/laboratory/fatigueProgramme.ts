@@ -1,7 +1,7 @@
 import path from "node:path";
-import {InputError} from "../engine/errors.ts";
-import {bendingConstants, type FatigueProgramme, readHistory, type Specimen} from "../engine/laboratory/index.ts";
-import type {LaboratoryFault, RefusedRow, Understanding} from "../schema/laboratory/index.ts";
+import {InputError} from "../../engine/errors.ts";
+import {bendingConstants, type FatigueProgramme, readHistory, type Specimen} from "../../engine/laboratory/index.ts";
+import type {LaboratoryFault, RefusedRow, Understanding} from "../../schema/laboratory/index.ts";
 import {readHistory as readHistoryFile} from "./readHistory.ts";
 import {readFatigueFile} from "./readLaboratory.ts";
 

@@ -1,11 +1,16 @@
 /** What tables of a laboratory programme do not say: process zones, choices, who tested. A small YAML file beside them. */
 import {z} from "zod";
-import {type BeamTest, type CalibrationRequest, type FatigueResult, relativeLaws} from "../engine/laboratory/index.ts";
-import type {Fault} from "./fault.ts";
-import {collectFindings} from "./findings.ts";
-import {usualZone_mm} from "./material-fields.ts";
-import {count, nameOf, quantity, words} from "./quantity.ts";
-import {parseSource} from "./source.ts";
+import {
+  type BeamTest,
+  type CalibrationRequest,
+  type FatigueResult,
+  relativeLaws,
+} from "../../engine/laboratory/index.ts";
+import type {Fault} from "../fault.ts";
+import {collectFindings} from "../findings.ts";
+import {usualZone_mm} from "../material-fields.ts";
+import {count, nameOf, quantity, words} from "../quantity.ts";
+import {parseSource} from "../source.ts";
 
 export const programmeSchema = z.strictObject({
   programme_format: z.literal(1).meta({description: "Version of this format"}),

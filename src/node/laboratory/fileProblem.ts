@@ -1,7 +1,7 @@
 /** Problems of laboratory files as a whole: they become faults, not exceptions. */
 import type {CsvError} from "csv-parse";
-import type {LaboratoryFault} from "../schema/laboratory/index.ts";
-import {reasonOf} from "./fileError.ts";
+import type {LaboratoryFault} from "../../schema/laboratory/index.ts";
+import {reasonOf} from "../fileError.ts";
 
 /** Longest row of a CSV file [bytes]: beyond it a quotation mark was left open. */
 export const LONGEST_ROW = 1e6;

@@ -7,8 +7,8 @@ import {
   lawDifference,
   type MaterialFatigue,
   REFERENCE_STRAIN,
-} from "../engine/laboratory/index.ts";
-import type {LawDocument} from "./law-file.ts";
+} from "../../engine/laboratory/index.ts";
+import type {LawDocument} from "../law-file.ts";
 
 const MM = 1e3; // of a metre
 const MICRO = 1e6; // of a strain of one

@@ -1,5 +1,5 @@
 import readXlsxFile from "read-excel-file/node";
-import type {Cell, RawSheet} from "../schema/laboratory/index.ts";
+import type {Cell, RawSheet} from "../../schema/laboratory/index.ts";
 import {acceptedFiles, type FileProblem} from "./fileProblem.ts";
 import {type ZipEntry, zipEntries} from "./zip.ts";
 

@@ -1,0 +1,161 @@
+import path from "node:path";
+import {
+  type Calibration,
+  type CalibrationRequest,
+  type FatigueResult,
+  fatigueResult,
+  REFERENCE_STRAIN,
+} from "../engine/laboratory/index.ts";
+import {FileError, type OutputFile, readText, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {computeCalibration, readBeamFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
+import type {ChartDocument} from "../report/index.ts";
+import {formatFaults} from "../schema/index.ts";
+import {
+  type BeamOutcome,
+  calibrationRequest,
+  lawDocuments,
+  levelOf,
+  type ProgrammeDocument,
+  type Provenance,
+  readProgramme,
+  unknownMaterials,
+} from "../schema/laboratory/index.ts";
+import type {BeamFlags} from "./beams.ts";
+import {today} from "./flags.ts";
+import {toJson} from "./json.ts";
+import {faultsText, lawFiles, type Reading, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
+import {progressText} from "./progress.ts";
+import {BadInput} from "./study.ts";
+import type {Terminal} from "./terminal.ts";
+
+export async function runBeams(folder: string, flags: BeamFlags, terminal: Terminal): Promise<void> {
+  for (const target of [flags.report, flags.laws && path.join(flags.laws, "x.yaml")])
+    if (target) requireWritable(target);
+  const {programme, file: programmeFile} = loadProgramme(folder, flags);
+  const outcome = await readBeamFiles(folder);
+  const fatigueFiles = programme.fatigue.length
+    ? await readFatigueProgramme(
+        programme.fatigue.map(name => path.resolve(path.dirname(programmeFile), name)),
+        programme.name,
+        name => terminal.status(() => `Reading ${name}`),
+      )
+    : null;
+  terminal.clearStatus();
+  const reading = together(outcome, fatigueFiles);
+  if (flags.check) {
+    terminal.print(`${understandingText(reading)}\n${faultsText(reading) || "No faults, no warnings.\n"}`);
+    return;
+  }
+  const unknown = unknownMaterials(programme, outcome.beams);
+  if (unknown.length)
+    throw new BadInput(
+      `${programmeFile} says nothing of ${unknown.join(", ")}: under materials give each an aggregate_mm or a process_zone_mm, by the name in the tables.`,
+    );
+  if (!outcome.beams.length) throw new BadInput(`${faultsText(reading).trimEnd()}\n\nNo beam is left.`);
+  sayReading(reading, terminal);
+  const fatigue = fatigueFiles?.programme.specimens.length
+    ? fatigueResult(fatigueFiles.programme, levelOf(programme), programme.reference)
+    : null;
+  const calibration = await calibrated(calibrationRequest(programme, outcome.beams, fatigue), flags, terminal);
+
+  const report = await import("../report/index.ts");
+  const hashes = [
+    ...Object.entries(outcome.hashes).map(([file, sha256]) => ({file, sha256})),
+    ...(fatigueFiles?.hashes ?? []),
+  ];
+  const provenance: Provenance = {
+    software: `seamwright ${softwareVersion()}`,
+    date: today(),
+    ...(programme.tested_by !== undefined && {tested_by: programme.tested_by}),
+    ...(programme.standard !== undefined && {standard: programme.standard}),
+    files: hashes,
+  };
+  const outputs: OutputFile[] = [
+    ...(flags.report === undefined
+      ? []
+      : [{path: flags.report, text: await reportText(report, programme, calibration, {fatigue, reading, hashes})}]),
+    ...lawFiles(flags.laws, lawDocuments(calibration, fatigue, provenance)),
+  ];
+  writeFiles(outputs);
+  terminal.print(
+    flags.json ? beamsJson(calibration, reading, hashes) : report.beamsTable(programme.name, calibration, terminal),
+  );
+  for (const {path: written} of outputs) terminal.say(`Wrote ${written}\n`);
+}
+
+/** @throws BadInput with every fault; FileError */
+function loadProgramme(folder: string, flags: BeamFlags): {programme: ProgrammeDocument; file: string} {
+  const workbook = /\.xlsx$/i.test(folder);
+  const file = flags.programme ?? path.join(workbook ? path.dirname(folder) : folder, "programme.yaml");
+  let text: string;
+  try {
+    text = readText(file);
+  } catch (error) {
+    throw new FileError("read", file, error);
+  }
+  const outcome = readProgramme(text);
+  if (outcome.kind === "faults") throw new BadInput(formatFaults(outcome.faults, {fileName: file}).trimEnd());
+  return {programme: outcome.programme, file};
+}
+
+/** Beams and fatigue tables as one reading. */
+function together(outcome: BeamOutcome, fatigue: Reading | null): Reading {
+  const {faults, warnings, refused, understandings} = outcome;
+  return {
+    faults: [...faults, ...(fatigue?.faults ?? [])],
+    warnings: [...warnings, ...(fatigue?.warnings ?? [])],
+    refused: [...refused, ...(fatigue?.refused ?? [])],
+    understandings: [...understandings, ...(fatigue?.understandings ?? [])],
+  };
+}
+
+async function calibrated(request: CalibrationRequest, {workers}: BeamFlags, terminal: Terminal): Promise<Calibration> {
+  const start = performance.now();
+  try {
+    return await computeCalibration(request, {
+      workers,
+      signal: terminal.signal,
+      onProgress: ({done, doing}) =>
+        terminal.status(width => progressText({done, label: doing, elapsed: performance.now() - start}, width)),
+    });
+  } finally {
+    terminal.clearStatus();
+  }
+}
+
+interface Behind {
+  readonly fatigue: FatigueResult | null;
+  readonly reading: Reading;
+  readonly hashes: Provenance["files"];
+}
+
+async function reportText(
+  {beamsReport}: typeof import("../report/index.ts"),
+  programme: ProgrammeDocument,
+  calibration: Calibration,
+  {fatigue, reading, hashes}: Behind,
+): Promise<string> {
+  const {parseHTML} = await import("linkedom");
+  return beamsReport(programme.name, calibration, fatigue, {
+    document: parseHTML("<html></html>").document as unknown as ChartDocument,
+    software: softwareVersion(),
+    inputHash: hashes[0]?.sha256 ?? "",
+    date: today(),
+    sources: {"How the files were understood": understandingText(reading)},
+    warnings: readingWarnings(reading),
+  });
+}
+
+/** Solutions of the beams, by state and position, are left out: nobody reads them, and they are long. */
+function beamsJson({cases, ...rest}: Calibration, reading: Reading, files: Provenance["files"]): string {
+  const {faults, warnings, refused} = reading;
+  return toJson({
+    software: `seamwright ${softwareVersion()}`,
+    input: {files, faults, warnings, refused},
+    units:
+      "SI: m, N, Pa, m/s; temperatures in °C; strains as plain numbers. Parameters of the fit: ln of the advance per cycle [ln m] at the reference strain, then n, by material.",
+    referenceStrain: REFERENCE_STRAIN,
+    foundations: cases.map(({test, solution}) => ({name: test.name, foundation: solution.foundation})),
+    ...rest,
+  });
+}

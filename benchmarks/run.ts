@@ -16,6 +16,7 @@ import {calculixGroup} from "./figures/calculix.ts";
 import {eliminationGroup} from "./figures/elimination.ts";
 import type {Group} from "./figures/group.ts";
 import {growthGroup} from "./figures/growth.ts";
+import {laboratoryGroup} from "./figures/laboratory.ts";
 import {lifeGroup} from "./figures/life.ts";
 import {responseGroup} from "./figures/response.ts";
 import type {GrowthLine} from "./growth/line.ts";
@@ -28,6 +29,7 @@ const PARTS = {
   chromium: {program: "browser/run.ts", needs: "chromium", about: "three minutes"},
   life: {program: "life/run.ts", needs: null, about: "three minutes"},
   calculix: {program: "calculix/run.ts", needs: "calculix", about: "two minutes"},
+  laboratory: {program: "laboratory/run.ts", needs: null, about: "a minute"},
   growth: {program: "growth/run.ts", needs: null, about: "a minute"},
 } as const;
 
@@ -44,11 +46,12 @@ if (unknown !== undefined) throw new Error(`--without: got ${unknown}, need some
 
 const leftOut: string[] = [];
 const measured = Object.fromEntries(NAMES.map(name => [name, measure(name)])) as Record<PartName, Line[]>;
-const {openblas, response, chromium, life, calculix, growth} = measured;
+const {openblas, response, chromium, life, calculix, laboratory, growth} = measured;
 const groups: Group[] = [eliminationGroup(openblas, response), responseGroup(openblas, response)];
 if (life.length > 0) groups.push(lifeGroup(life));
 if (calculix.length > 0) groups.push(calculixGroup(calculix, response, life));
 if (chromium.length > 0) groups.push(browserGroup(chromium, response));
+if (laboratory.length > 0) groups.push(laboratoryGroup(laboratory));
 if (growth.length > 0) groups.push(growthGroup(growth as unknown as GrowthLine[]));
 
 const benchmarks = {machine: machineRows(Object.values(measured).flat()), groups, leftOut};

@@ -77,7 +77,7 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     if (!options.held) scatter = restrictedScatter(linear, scatter, prior);
     const {step, covariance, effects} = linearStep(linear, scatter, prior);
     const sizes = free.map((_, i) => Math.abs(step[i]) / Math.sqrt(covariance[i * free.length + i]));
-    const before = evaluate(cases, scatter, state, options);
+    const before = evaluate(cases, scatter, state, options, state.curves);
     const next = stepped(before, effects, step);
     state = next ?? before;
     converged = !next || Math.max(0, ...sizes) < (options.settled ?? SETTLED);
@@ -130,6 +130,7 @@ interface Place {
 }
 
 interface State extends Place {
+  readonly curves: readonly FrontCurves[];
   readonly modes: readonly BeamMode[];
   readonly likelihood: number; // of readings and effects together
   readonly objective: number; // that, and what was believed beforehand
@@ -143,22 +144,23 @@ function firstPlace(cases: readonly GrowthCase[], {parameters, effects}: GrowthE
   };
 }
 
-/** Fronts at a place, with each body's clock at its most likely. */
+/** Fronts at a place, with each body's clock at its most likely. @param known the fronts, where they were computed before */
 function evaluate(
   cases: readonly GrowthCase[],
   scatter: BeamScatter,
   {parameters, clocks, upper}: Place,
   {exponentPrior}: GrowthOptions,
+  known?: readonly FrontCurves[],
 ): State {
-  const modes = cases.map(({observations, curves}, k) =>
-    beamMode(observations, curves(parameters, upper[k]), scatter, clocks[k]),
-  );
+  const curves = known ?? cases.map((c, k) => c.curves(parameters, upper[k]));
+  const modes = cases.map(({observations}, k) => beamMode(observations, curves[k], scatter, clocks[k]));
   const likelihood = modes.reduce((sum, m, k) => sum + m.likelihood - 0.5 * (upper[k] / scatter.upper) ** 2, 0);
   let believed = 0;
   if (exponentPrior)
     for (let k = 1; k < parameters.length; k += 2)
       believed -= 0.5 * ((parameters[k] - exponentPrior.mean) / exponentPrior.deviation) ** 2;
-  return {parameters, clocks: modes.map(m => m.clock), upper, modes, likelihood, objective: likelihood + believed};
+  const objective = likelihood + believed;
+  return {parameters, clocks: modes.map(m => m.clock), upper, curves, modes, likelihood, objective};
 }
 
 function linearise(cases: readonly GrowthCase[], state: State, free: readonly number[]): LinearBeam[] {

@@ -72,28 +72,35 @@ function intervalOf(levels: Float64Array, length: number): number {
   return k;
 }
 
+/** A length among its levels, and what the slopes beside its interval need; the same for every value interpolated there. */
+interface Place {
+  h: number; // of the interval k … k + 1
+  t: number; // part of it, 0 … 1
+  hLeft: number; // of the one before; 0 without
+  hRight: number; // of the one behind; 0 without
+}
+
+const newPlace = (): Place => ({h: 0, t: 0, hLeft: 0, hRight: 0});
+const [ALONG_B, ALONG_C] = [newPlace(), newPlace()]; // scratch of `ratesAt`
+
+/** @param x in the interval k … k+1 of the levels; place is overwritten */
+function locate(levels: Float64Array, k: number, x: number, place: Place): void {
+  place.h = levels[k + 1] - levels[k];
+  place.t = Math.min(1, Math.max(0, (x - levels[k]) / place.h));
+  place.hLeft = k > 0 ? levels[k] - levels[k - 1] : 0;
+  place.hRight = k + 2 < levels.length ? levels[k + 2] - levels[k + 1] : 0;
+}
+
 /**
  * Piecewise cubic through four neighbouring values that has no extremum between two of them: slopes are weighted harmonic
  * means of the neighbouring secants, zero where these differ in sign.
  *
- * @param x       in the interval k … k+1 of the levels
- * @param v0      value at level k−1, then those at k, k+1 and k+2; those outside the levels are not used
+ * @param v0  value at level k−1, then those at k, k+1 and k+2; those outside the levels are not used
  * @source Fritsch & Butland 1984, doi:10.1137/0905021
  */
-function monotoneCubic(
-  levels: Float64Array,
-  k: number,
-  x: number,
-  v0: number,
-  v1: number,
-  v2: number,
-  v3: number,
-): number {
-  const h = levels[k + 1] - levels[k];
-  const t = Math.min(1, Math.max(0, (x - levels[k]) / h));
+function monotoneCubic({h, t, hLeft, hRight}: Place, v0: number, v1: number, v2: number, v3: number): number {
+  if (t === 0) return v1;
   const secant = (v2 - v1) / h;
-  const hLeft = k > 0 ? levels[k] - levels[k - 1] : 0;
-  const hRight = k + 2 < levels.length ? levels[k + 2] - levels[k + 1] : 0;
   const left = hLeft ? slope((v1 - v0) / hLeft, hLeft, secant, h) : secant;
   const right = hRight ? slope((v3 - v2) / hRight, hRight, secant, h) : secant;
   const u = 1 - t;
@@ -116,29 +123,25 @@ export function ratesAt(table: RateTable, fronts: Fronts, out: Float64Array): vo
   const ta = A.length > 1 ? Math.min(1, Math.max(0, (fronts[0] - A[a]) / (A[a + 1] - A[a]))) : 0;
   const b = intervalOf(B, fronts[1]);
   const c = intervalOf(C, fronts[2]);
-  const lastB = B.length - 1;
-  const lastC = C.length - 1;
-  const [b0, b3] = [Math.max(0, b - 1), Math.min(lastB, b + 2)];
-  const [c0, c3] = [Math.max(0, c - 1), Math.min(lastC, c + 2)];
+  locate(B, b, fronts[1], ALONG_B);
+  locate(C, c, fronts[2], ALONG_C);
+  const row = C.length * tips; // from one length of the underside's crack to the next
+  const [b0, b1, b2, b3] = [row * Math.max(0, b - 1), row * b, row * (b + 1), row * Math.min(B.length - 1, b + 2)];
   const along = (i: number, kc: number, tip: number): number => {
-    const at = (jb: number): number => roots[(((a + i) * B.length + jb) * C.length + kc) * tips + tip];
-    return monotoneCubic(B, b, fronts[1], at(b0), at(b), at(b + 1), at(b3));
+    const at = (a + i) * B.length * row + kc * tips + tip;
+    return monotoneCubic(ALONG_B, roots[at + b0], roots[at + b1], roots[at + b2], roots[at + b3]);
   };
+  const [c0, c3] = [Math.max(0, c - 1), Math.min(C.length - 1, c + 2)];
   for (let tip = 0; tip < tips; tip++) {
     let root = 0;
     for (let i = 0; i < 2; i++) {
       const weight = i ? ta : 1 - ta;
       if (weight === 0) continue;
-      const across = monotoneCubic(
-        C,
-        c,
-        fronts[2],
-        along(i, c0, tip),
-        along(i, c, tip),
-        along(i, c + 1, tip),
-        along(i, c3, tip),
-      );
-      root += weight * across;
+      const at = along(i, c, tip);
+      // A crack without length stands on its level: the others do not matter.
+      root +=
+        weight *
+        (ALONG_C.t === 0 ? at : monotoneCubic(ALONG_C, along(i, c0, tip), at, along(i, c + 1, tip), along(i, c3, tip)));
     }
     out[tip] = root ** ROOT * scale(tip, fronts[tip]);
   }

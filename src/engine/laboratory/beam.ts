@@ -1,7 +1,7 @@
 /**
  * A wheel-tracked beam by the same ligament method as the pavement: every crack state under the wheel at every place of its
  * travel. What comes out does not depend on the growth laws, so that a fit solves each beam once.
- * Theory: docs/theory/laboratory.md.
+ * Theory: docs/theory/beams.md.
  */
 import {InputError, requirePositive} from "../errors.ts";
 import {type CrackGrid, closureMaps, crackGrid, resolveClosure} from "../life/index.ts";

@@ -1,4 +1,4 @@
-/** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/laboratory.md. */
+/** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
 import {repeatingRainflow} from "../crack/index.ts";
 import {type FrontPath, type Fronts, integrateFronts, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";

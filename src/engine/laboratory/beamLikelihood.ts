@@ -1,6 +1,6 @@
 /**
  * How likely a beam's readings are. Each beam has a clock of its own, ln N + b, and its upper crack grows e^u times as fast
- * as the law says; b and u are normal over the beams. Readings scatter about the fronts. Theory: docs/theory/laboratory.md.
+ * as the law says; b and u are normal over the beams. Readings scatter about the fronts. Theory: docs/theory/beams.md.
  */
 import {normalCdf, normalDensity} from "../statistics/index.ts";
 import {type BeamLaws, beamHistory} from "./beamGrowth.ts";

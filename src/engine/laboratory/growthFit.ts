@@ -4,7 +4,7 @@
  * likelihood of the linear model, and laws and effects move together by generalised least squares.
  *
  * @source Lindstrom & Bates 1990, doi:10.2307/2532087; what was not seen enters as a bound, linearised like the rest.
- *   Theory: docs/theory/laboratory.md
+ *   Theory: docs/theory/beams.md
  */
 import {Cancelled, InputError} from "../errors.ts";
 import {

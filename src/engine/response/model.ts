@@ -44,12 +44,13 @@ export function meshSizes(
   const thickness = thicknessOf(section.layers, "overlay") || section.layers[0].thickness;
   const zoneLength = Math.min(...overlay.map(l => l.material.growth?.zoneLength ?? Infinity), thickness / 4);
   const factor = Math.sqrt(accuracy / 0.01); // an extrapolated pair converges with the square of the size or better
+  const soft = section.layers.some(l => l.role === "interlayer");
   return {
     // Rows longer than half a process zone do not tell its mean: lives would be 15 % long (docs/precision.md).
     rowSize: Math.min(0.5 * zoneLength, thickness / 8) * Math.min(factor, 1),
     // A tip in a soft interlayer on the joint's corner converges slowest of all.
-    finest: (section.layers.some(l => l.role === "interlayer") ? 3e-6 : 4e-5) * Math.min(accuracy / 0.01, 2),
-    neighbour: 1e-3 * Math.min(accuracy / 0.01, 2),
+    finest: (soft ? 3e-6 : 4e-5) * Math.min(accuracy / 0.01, 2),
+    neighbour: (soft ? 1e-4 : 1e-3) * Math.min(accuracy / 0.01, 2),
     crackStep: 2.5e-3 * Math.min(factor, 1.5),
     waveCount: Math.max(10, Math.ceil(14 + 4 * Math.log2(0.01 / accuracy))),
   };

@@ -13,7 +13,7 @@ test("columns at the first neighbouring joint follow the accuracy, in both meshe
       return x[k + 1] - x[k];
     });
   const [coarse, halved] = beside(0.01);
-  expect(coarse).toBeLessThan(0.01); // from 1 mm, growing
+  expect(coarse).toBeLessThan(0.001); // from 0.1 mm, growing: the section has an interlayer
   expect(coarse / halved).toBeCloseTo(2, 9);
   expect(beside(0.0025)[0] / coarse).toBeLessThan(0.4); // a quarter, but for the rounding to whole columns
 });

@@ -5,6 +5,7 @@
 import {
   type BeamCase,
   type BeamChoices,
+  type BeamEffects,
   type BeamReading,
   type BeamScatter,
   type BeamTest,
@@ -14,6 +15,7 @@ import {
   type LawAtStrain,
   type LawOrigin,
   monotoneCurve,
+  REFERENCE_STRAIN,
   solveBeam,
 } from "../../src/engine/laboratory/index.ts";
 import {randomStream} from "../../src/engine/statistics/index.ts";
@@ -22,6 +24,7 @@ import {randomStream} from "../../src/engine/statistics/index.ts";
 export interface Truth {
   readonly laws: Readonly<Record<string, LawAtStrain>>; // by material
   readonly scatter: BeamScatter;
+  readonly pivot: number; // strain at which a beam's own exponent leaves the rate [–]
   readonly readingError: number; // standard deviation of one face's reading, rounding apart [m]
   readonly rounding: number; // of every length to a multiple of this [m]
   readonly readings: number; // looks at a beam that does not break before
@@ -34,7 +37,8 @@ export const INVENTED: Truth = {
     "stiff course": {logRate: Math.log(8e-7), exponent: 4.4},
     "soft interlayer": {logRate: Math.log(6e-9), exponent: 3.6},
   },
-  scatter: {beam: 0.25, upper: 0.3, lower: 5e-4, surface: 5e-4},
+  scatter: {beam: 0.25, upper: 0.3, exponent: 0.1, lower: 5e-4, surface: 5e-4},
+  pivot: 800e-6,
   readingError: 0.7e-3,
   rounding: 0.5e-3,
   readings: 12,
@@ -112,9 +116,10 @@ export function inventedCases(): BeamCase[] {
 export function inventBeams(cases: readonly BeamCase[], truth: Truth, seed: number): BeamCase[] {
   const {normal} = randomStream(seed);
   return cases.map(one => {
-    const [clock, upper] = [truth.scatter.beam * normal(), truth.scatter.upper * normal()];
-    const planned = Math.min(FARTHEST, historyOf(one, truth, 0, 0).passes.at(-1) ?? FARTHEST);
-    const history = historyOf(one, truth, clock, upper);
+    const {beam, upper, exponent} = truth.scatter;
+    const own = {clock: beam * normal(), upper: upper * normal(), exponent: exponent * normal()};
+    const planned = Math.min(FARTHEST, historyOf(one, truth, LIKE_THE_LAWS).passes.at(-1) ?? FARTHEST);
+    const history = historyOf(one, truth, own);
     const end = history.broken ? (history.passes.at(-1) ?? 0) : Infinity;
     const fronts = history.fronts.map(f => monotoneCurve(history.passes, f));
     const t = one.solution.interlayerThickness;
@@ -149,8 +154,15 @@ export function inventBeams(cases: readonly BeamCase[], truth: Truth, seed: numb
 const FARTHEST = 2e6; // passes
 const OFTENER_AT_FIRST = 2.2; // most of a crack is grown early, then it waits for the other one
 
-function historyOf({test, solution, cycles}: BeamCase, {laws}: Truth, clock: number, upper: number) {
-  const lawOf = (material: string): LawAtStrain => ({...laws[material], logRate: laws[material].logRate + clock});
+const LIKE_THE_LAWS: BeamEffects = {clock: 0, upper: 0, exponent: 0};
+
+function historyOf({test, solution, cycles}: BeamCase, {laws, pivot}: Truth, effects: BeamEffects) {
+  const {clock, upper, exponent} = effects;
+  const lawOf = (material: string): LawAtStrain => {
+    const law = laws[material];
+    const stays = exponent * Math.log(pivot / REFERENCE_STRAIN);
+    return {logRate: law.logRate + clock - stays, exponent: law.exponent + exponent};
+  };
   const own = {overlay: lawOf(test.overlay.material), interlayer: test.interlayer && lawOf(test.interlayer.material)};
   return beamHistory(solution, cycles, own, FARTHEST, Math.exp(upper));
 }

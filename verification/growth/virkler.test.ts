@@ -50,7 +50,7 @@ const LIFE_VARIATION = 18_447 / LIFE;
 /** The published law by ln of its rate at MIDDLE [ln m] and exponent. */
 const PUBLISHED = Float64Array.of((LOG_COEFFICIENT - 3) * Math.LN10 + EXPONENT * Math.log(MIDDLE), EXPONENT);
 
-const START = {parameters: PUBLISHED, scatter: {beam: 0.1, upper: 0.3, lower: 1e-3, surface: 1e-3}};
+const START = {parameters: PUBLISHED, scatter: {beam: 0.1, upper: 0.3, exponent: 0.1, lower: 1e-3, surface: 1e-3}};
 const LEVEL = 0.9;
 
 const fitOf = (cases: readonly GrowthCase[]): GrowthFit => fitGrowth(cases, START, {exponentPrior: null});
@@ -152,7 +152,7 @@ describe.skipIf(!DATA)("68 specimens (skipped without SEAMWRIGHT_VIRKLER or data
 
   test("a law for each", () => {
     table.heading("A law for each specimen");
-    const scatter = {beam: 1e-6, upper: 1e-6, lower: 7e-4, surface: 1e-3}; // a clock would be the rate once more
+    const scatter = {beam: 1e-6, upper: 1e-6, exponent: 1e-6, lower: 7e-4, surface: 1e-3}; // a clock would be the rate once more
     const each = cases.map(c => fitGrowth([c], {parameters: PUBLISHED, scatter}, {exponentPrior: null, held: []}));
     const exponents = each.map(f => f.parameters[1]);
     const [mean, deviation] = meanAndDeviation(exponents);

@@ -89,6 +89,7 @@ export function growthCase(lengths: Float64Array, cycles: Float64Array): GrowthC
     ),
     curves: curvesOf,
     concerns: () => true,
+    byExponent: Float64Array.of(0, 1),
   };
 }
 

@@ -1,3 +1,4 @@
+import {REFERENCE_STRAIN, type StrainRange, strainRange} from "./beamGrowth.ts";
 import {type BeamCase, type LawOrigin, type LawVector, lawVector} from "./beamLaws.ts";
 import {type BeamScatter, beamMode, frontCurves} from "./beamLikelihood.ts";
 import {faceDeviation, type Observation, observationsOf} from "./beamObservations.ts";
@@ -12,9 +13,10 @@ export interface BeamFitOptions extends GrowthOptions {
 export interface BeamFit extends GrowthFit {
   readonly materials: readonly string[]; // fitted, in the order of the parameters
   readonly faceDeviation: number; // of one face's reading [m]
+  readonly pivots: Readonly<Record<string, number>>; // strains at which a beam's own exponent leaves the rate, by material [–]
 }
 
-const FIRST: BeamScatter = {beam: 0.3, upper: 0.3, lower: 1e-3, surface: 1e-3};
+const FIRST: BeamScatter = {beam: 0.3, upper: 0.3, exponent: 0.1, lower: 1e-3, surface: 1e-3};
 
 /**
  * Growth laws from all readings of all beams together.
@@ -28,15 +30,33 @@ export function fitBeams(cases: readonly BeamCase[], options: BeamFitOptions): B
   );
   const deviation = faceDeviation(cases.map(c => c.test));
   const beams: Beam[] = cases.map(own => ({own, observations: observationsOf(own.test, deviation)}));
+  const pivots = Object.fromEntries(laws.fitted.map(name => [name, middleStrain(strainRange(cases, name))]));
   const growth = beams.map(
     ({own, observations}): GrowthCase => ({
       observations,
+      byExponent: exponentDirection(laws, own, pivots),
       curves: (parameters, upper) => frontCurves(own, laws.lawsOf(own.test, parameters), upper),
       concerns: parameter => laws.concerns(own.test, parameter),
     }),
   );
   const start = options.start ?? {parameters: firstLaws(beams, laws), scatter: FIRST};
-  return {...fitGrowth(growth, start, options), materials: laws.fitted, faceDeviation: deviation};
+  return {...fitGrowth(growth, start, options), materials: laws.fitted, faceDeviation: deviation, pivots};
+}
+
+function middleStrain({low, high}: StrainRange): number {
+  return high > 0 ? Math.sqrt(low * high) : REFERENCE_STRAIN;
+}
+
+/** How the parameters of a beam move with v, its own addition to exponents. */
+export function exponentDirection(
+  laws: LawVector,
+  {test}: BeamCase,
+  pivots: Readonly<Record<string, number>>,
+): Float64Array {
+  return Float64Array.from({length: laws.size}, (_, k) => {
+    if (!laws.concerns(test, k)) return 0;
+    return k % 2 ? 1 : -Math.log(pivots[laws.fitted[k >> 1]] / REFERENCE_STRAIN);
+  });
 }
 
 interface Beam {
@@ -51,7 +71,7 @@ interface Beam {
 function firstLaws(beams: readonly Beam[], laws: LawVector): Float64Array {
   const overlays = new Set(beams.map(({own}) => own.test.overlay.material));
   const onlyOverlays = laws.fitted.every(name => overlays.has(name));
-  const wide: BeamScatter = {beam: 1, upper: 1, lower: 5e-3, surface: 5e-3};
+  const wide: BeamScatter = {beam: 1, upper: 1, exponent: 1, lower: 5e-3, surface: 5e-3};
   let best = new Float64Array(laws.size);
   let most = -Infinity;
   for (const slower of onlyOverlays ? [0] : [0, 2, 4, 6, 8]) {

@@ -1,6 +1,6 @@
 /**
  * How likely a beam's readings are. Each beam has a clock of its own, ln N + b, and its upper crack grows e^u times as fast
- * as the law says; b and u are normal over the beams. Readings scatter about the fronts. Theory: docs/theory/beams.md.
+ * as the law says, and its exponents are higher by v; b, u and v are normal over the beams. Readings scatter about the fronts. Theory: docs/theory/beams.md.
  */
 import {normalCdf, normalDensity} from "../statistics/index.ts";
 import {type BeamLaws, beamHistory} from "./beamGrowth.ts";
@@ -12,6 +12,7 @@ import {type Curve, monotoneCurve} from "./curve.ts";
 export interface BeamScatter {
   readonly beam: number; // of b, a beam's clock [–, in ln N]
   readonly upper: number; // of u, what the upper crack grows faster than the lower [–, in ln]
+  readonly exponent: number; // of v, what a beam's exponents differ by [–]
   readonly lower: number; // of a lower front about its curve, reading error apart [m]
   readonly surface: number; // the same of an upper front [m]
 }
@@ -20,6 +21,7 @@ export interface BeamScatter {
 export interface BeamEffects {
   readonly clock: number; // b
   readonly upper: number; // u
+  readonly exponent: number; // v, added to every exponent, the rate at a strain in the middle of the beams' unchanged
 }
 
 /** Fronts against ln N, and ln N at which they meet. */

@@ -1,4 +1,4 @@
-/** The linear mixed model that a beam fit solves at each turn: e ≈ J·Δ + Z·β, β = (b, u) normal with covariance D. */
+/** The linear mixed model that a beam fit solves at each turn: e ≈ J·Δ + Z·β, β = (b, u, v) normal with covariance D. */
 import {type Factored, factored, minimize} from "../statistics/index.ts";
 import type {BeamScatter} from "./beamLikelihood.ts";
 
@@ -7,7 +7,7 @@ export interface LinearBeam {
   readonly rows: number;
   readonly residual: Float64Array; // e, the beam's present effects taken out
   readonly J: Float64Array; // [row][parameter]
-  readonly Z: Float64Array; // [row][2], by b and by u
+  readonly Z: Float64Array; // [row][effect], see EFFECTS
   readonly bound: Float64Array; // weight of a row that is a bound; NaN where the scatter decides
   readonly error: Float64Array; // of a length by reading alone [m]
   readonly surface: Uint8Array; // 1: a length of the front from the surface
@@ -29,11 +29,14 @@ interface Sums {
 }
 
 interface BeamSums {
-  readonly inverse: readonly [number, number, number]; // of M = D⁻¹ + ZᵀWZ: bb, bu, uu
-  readonly logDeterminant: number; // of M
-  readonly effects: readonly [number, number]; // ZᵀWe
-  readonly byParameter: Float64Array; // ZᵀWJ, [2][parameter]
+  readonly matrix: Factored; // M = D⁻¹ + ZᵀWZ
+  readonly effects: Float64Array; // ZᵀWe
+  readonly byParameter: Float64Array; // ZᵀWJ, [parameter][effect]
 }
+
+/** Effects of a beam, in the order of the columns of Z. */
+export const EFFECTS = ["beam", "upper", "exponent"] as const;
+const Q = EFFECTS.length;
 
 function sums(linear: readonly LinearBeam[], scatter: BeamScatter, {precision, pull}: Prior): Sums {
   const p = precision.length;
@@ -44,56 +47,61 @@ function sums(linear: readonly LinearBeam[], scatter: BeamScatter, {precision, p
   });
   let square = 0;
   let logV = 0;
-  const [db, du] = [scatter.beam ** 2, scatter.upper ** 2];
+  const M = new Float64Array(Q * Q);
   const beams = linear.map(({rows, residual, J, Z, bound, error, surface}): BeamSums => {
-    let [bb, bu, uu] = [1 / db, 0, 1 / du];
-    let [eb, eu] = [0, 0];
-    const zj = new Float64Array(2 * p);
+    M.fill(0);
+    EFFECTS.forEach((name, k) => {
+      M[k * Q + k] = 1 / scatter[name] ** 2;
+      logV += 2 * Math.log(scatter[name]);
+    });
+    const effects = new Float64Array(Q);
+    const byParameter = new Float64Array(p * Q);
     for (let r = 0; r < rows; r++) {
       let w = bound[r];
       if (Number.isNaN(w)) {
         w = 1 / (error[r] ** 2 + (surface[r] ? scatter.surface : scatter.lower) ** 2);
         logV -= Math.log(w);
       }
-      const [zb, zu, e] = [w * Z[2 * r], w * Z[2 * r + 1], residual[r]];
-      bb += zb * Z[2 * r];
-      bu += zb * Z[2 * r + 1];
-      uu += zu * Z[2 * r + 1];
-      eb += zb * e;
-      eu += zu * e;
+      const e = residual[r];
       square += w * e * e;
+      for (let k = 0; k < Q; k++) {
+        const z = w * Z[r * Q + k];
+        effects[k] += z * e;
+        for (let l = 0; l <= k; l++) M[k * Q + l] += z * Z[r * Q + l];
+      }
       for (let i = 0; i < p; i++) {
-        const ji = J[r * p + i];
-        if (ji === 0) continue;
-        zj[i] += zb * ji;
-        zj[p + i] += zu * ji;
-        right[i] += w * ji * e;
-        for (let j = 0; j < p; j++) information[i * p + j] += w * ji * J[r * p + j];
+        const j = w * J[r * p + i];
+        if (j === 0) continue;
+        for (let k = 0; k < Q; k++) byParameter[i * Q + k] += j * Z[r * Q + k];
+        right[i] += j * e;
+        for (let l = 0; l < p; l++) information[i * p + l] += j * J[r * p + l];
       }
     }
-    const det = bb * uu - bu * bu;
-    const inverse = [uu / det, -bu / det, bb / det] as const;
-    logV += Math.log(db) + Math.log(du) + Math.log(det);
-    const [fb, fu] = times(inverse, eb, eu);
-    square -= eb * fb + eu * fu;
+    const matrix = factored(M, Q);
+    logV += matrix.logDeterminant;
+    const own = matrix.solve(effects);
+    square -= dot(effects, own, 0);
     for (let i = 0; i < p; i++) {
-      right[i] -= zj[i] * fb + zj[p + i] * fu;
-      const [tb, tu] = times(inverse, zj[i], zj[p + i]);
-      for (let j = 0; j < p; j++) information[i * p + j] -= tb * zj[j] + tu * zj[p + j];
+      right[i] -= dot(own, byParameter, i * Q);
+      const moved = matrix.solve(byParameter.slice(i * Q, (i + 1) * Q));
+      for (let l = 0; l < p; l++) information[i * p + l] -= dot(moved, byParameter, l * Q);
     }
-    return {inverse, logDeterminant: Math.log(det), effects: [eb, eu], byParameter: zj};
+    return {matrix, effects, byParameter};
   });
   return {information, right, square, logV, beams};
 }
 
-function times([bb, bu, uu]: BeamSums["inverse"], x: number, y: number): [number, number] {
-  return [bb * x + bu * y, bu * x + uu * y];
+/** Σₖ aₖ·b[from + k] over the effects. */
+function dot(a: Float64Array, b: Float64Array, from: number): number {
+  let sum = 0;
+  for (let k = 0; k < Q; k++) sum += a[k] * b[from + k];
+  return sum;
 }
 
 export interface LinearStep {
   readonly step: Float64Array; // Δ of the parameters
   readonly covariance: Float64Array; // of the parameters, row-major
-  readonly effects: readonly (readonly [clock: number, upper: number])[]; // β of each beam after the step
+  readonly effects: readonly Float64Array[]; // β of each beam after the step
   readonly logDeterminants: readonly number[]; // of D⁻¹ + ZᵀWZ, by beam
 }
 
@@ -113,35 +121,29 @@ export function linearStep(linear: readonly LinearBeam[], scatter: BeamScatter, 
   const {information, right, beams} = sums(linear, scatter, prior);
   const matrix: Factored | null = p ? factored(information, p, TOLD_APART) : null;
   const step = matrix ? matrix.solve(right) : new Float64Array(0);
-  const effects = beams.map(({inverse, effects: [eb, eu], byParameter}) => {
-    for (let i = 0; i < p; i++) {
-      eb -= byParameter[i] * step[i];
-      eu -= byParameter[p + i] * step[i];
-    }
-    return times(inverse, eb, eu);
+  const effects = beams.map(({matrix: M, effects: own, byParameter}) => {
+    const left = own.map((value, k) => step.reduce((sum, d, i) => sum - byParameter[i * Q + k] * d, value));
+    return M.solve(left);
   });
   return {
     step,
     covariance: matrix ? matrix.inverse() : new Float64Array(0),
     effects,
-    logDeterminants: beams.map(b => b.logDeterminant),
+    logDeterminants: beams.map(b => b.matrix.logDeterminant),
   };
 }
 
-const NAMES = ["beam", "upper", "lower", "surface"] as const;
-const SMALLEST: BeamScatter = {beam: 0.02, upper: 0.02, lower: 1e-4, surface: 1e-4};
+const NAMES = [...EFFECTS, "lower", "surface"] as const;
+const SMALLEST: BeamScatter = {beam: 0.02, upper: 0.02, exponent: 0.01, lower: 1e-4, surface: 1e-4};
+const LARGEST: BeamScatter = {beam: 20, upper: 20, exponent: 3, lower: 10, surface: 10};
 
 /** Scatter at which the restricted likelihood of the linear model is largest. */
 export function restrictedScatter(linear: readonly LinearBeam[], start: BeamScatter, prior: Prior): BeamScatter {
   const p = prior.precision.length;
-  const scatterOf = (x: ArrayLike<number>): BeamScatter => ({
-    beam: SMALLEST.beam + Math.exp(x[0]),
-    upper: SMALLEST.upper + Math.exp(x[1]),
-    lower: SMALLEST.lower + Math.exp(x[2]),
-    surface: SMALLEST.surface + Math.exp(x[3]),
-  });
+  const scatterOf = (x: ArrayLike<number>): BeamScatter =>
+    Object.fromEntries(NAMES.map((name, k) => [name, SMALLEST[name] + Math.exp(x[k])])) as unknown as BeamScatter;
   const minus = (x: Float64Array): number => {
-    if (x.some(v => v > 3)) return Infinity; // clocks a factor of 20 apart
+    if (NAMES.some((name, k) => Math.exp(x[k]) > LARGEST[name])) return Infinity;
     const {information, right, square, logV} = sums(linear, scatterOf(x), prior);
     if (p === 0) return 0.5 * (logV + square);
     const matrix = factored(information, p);
@@ -151,6 +153,5 @@ export function restrictedScatter(linear: readonly LinearBeam[], start: BeamScat
   const first = Float64Array.from(NAMES, name =>
     Math.log(Math.max(start[name] - SMALLEST[name], 0.05 * SMALLEST[name])),
   );
-  const step = new Float64Array(NAMES.length).fill(0.3);
-  return scatterOf(minimize(minus, first, step, {tolerance: 1e-4, limit: 400}).at);
+  return scatterOf(minimize(minus, first, {tolerance: 1e-3}).at);
 }

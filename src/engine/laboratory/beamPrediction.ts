@@ -1,11 +1,12 @@
 /** What a fit says of a beam that it may never have seen: its fronts and its life, with all that is uncertain drawn anew. */
 import {chiSquareQuantile, factored, randomStream} from "../statistics/index.ts";
-import type {BeamFit} from "./beamFit.ts";
+import {type BeamFit, exponentDirection} from "./beamFit.ts";
 import {type BeamLaws, beamHistory, type LawAtStrain} from "./beamGrowth.ts";
-import {type BeamCase, type LawOrigin, lawVector} from "./beamLaws.ts";
+import {type BeamCase, type LawOrigin, type LawVector, lawVector} from "./beamLaws.ts";
 import type {BeamEffects} from "./beamLikelihood.ts";
 import {breakage, observationsOf} from "./beamObservations.ts";
 import {monotoneCurve} from "./curve.ts";
+import {ownParameters} from "./growthFit.ts";
 
 /** Quantiles 5, 50 and 95 % of the draws. */
 export interface Spread {
@@ -80,8 +81,10 @@ function followed(
 const THROUGH = 0.999; // of the interlayer: its front ends within an integration step of the whole
 
 /** @param effects of this beam */
-export function fittedFronts(one: BeamCase, fit: BeamFit, laws: BeamLaws, effects: BeamEffects): FittedFronts {
-  const {life, fronts, lower} = followed(one, laws, effects);
+export function fittedFronts(one: BeamCase, fit: BeamFit, laws: LawVector, effects: BeamEffects): FittedFronts {
+  const byExponent = exponentDirection(laws, one, fit.pivots);
+  const own = ownParameters(fit.parameters, {byExponent}, effects.exponent);
+  const {life, fronts, lower} = followed(one, laws.lawsOf(one.test, own), effects);
   const last = one.test.readings[one.test.readings.length - 1].passes;
   const end = Math.min(life, Math.max(last, 1));
   const passes = Float64Array.from({length: POINTS + 1}, (_, k) => (end * k) / POINTS);
@@ -117,16 +120,23 @@ export function predictBeam(
   const {spread} = factored(fit.covariance, size);
   const last = test.readings[test.readings.length - 1].passes;
   const passes = Float64Array.from({length: POINTS}, (_, k) => (last * (k + 1)) / POINTS);
+  const byExponent = exponentDirection(laws, one, fit.pivots);
   const follow = (parameters: Float64Array, effects: BeamEffects) => {
-    const {life, fronts, lower} = followed(one, laws.lawsOf(test, parameters), effects);
+    const own = ownParameters(parameters, {byExponent}, effects.exponent);
+    const {life, fronts, lower} = followed(one, laws.lawsOf(test, own), effects);
     return {life, lower: passes.map(lower), upper: passes.map(fronts[2])};
   };
-  const none = follow(fit.parameters, {clock: 0, upper: 0});
+  const none = follow(fit.parameters, {clock: 0, upper: 0, exponent: 0});
   const draws = Array.from({length: DRAWS}, () => {
     const z = Float64Array.from({length: size}, normal);
     const wider = Math.sqrt(fit.degrees / chiSquareQuantile(uniform(), fit.degrees)); // Student's t
     const moved = spread(z).map((d, k) => fit.parameters[k] + wider * d);
-    return follow(moved, {clock: fit.scatter.beam * wider * normal(), upper: fit.scatter.upper * wider * normal()});
+    const {beam, upper, exponent} = fit.scatter;
+    return follow(moved, {
+      clock: beam * wider * normal(),
+      upper: upper * wider * normal(),
+      exponent: exponent * wider * normal(),
+    });
   });
   const life = spreadOf(draws.map(d => d.life));
   const bands = (which: "lower" | "upper") => {

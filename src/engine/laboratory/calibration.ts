@@ -181,7 +181,7 @@ function calibrationBase(request: CalibrationRequest, onProgress: (part: number)
     lifts: cases.map(({test, solution}) => beamLift(test, solution.foundation, choices)),
     origins,
     fit,
-    fronts: cases.map((one, k) => fittedFronts(one, fit, laws.lawsOf(one.test, fit.parameters), fit.effects[k])),
+    fronts: cases.map((one, k) => fittedFronts(one, fit, laws, fit.effects[k])),
     estimates: lawEstimates(fit, strains, level),
   };
 }

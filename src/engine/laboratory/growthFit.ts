@@ -25,6 +25,8 @@ export interface GrowthCase {
   readonly curves: (parameters: Float64Array, upper: number) => FrontCurves;
   /** Whether a parameter has a say in this body. */
   readonly concerns: (parameter: number) => boolean;
+  /** How the parameters move with v: exponents by 1, rates so that they stay at a strain in the middle. */
+  readonly byExponent: Float64Array;
 }
 
 /** Laws, scatter, and how each body differs. */
@@ -84,11 +86,14 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     linear = linearise(cases, state, free);
   }
   const {covariance, logDeterminants} = linearStep(linear, scatter, priorOf(options, state.parameters, free));
-  const spread = logDeterminants.reduce((sum, d) => sum + Math.log(scatter.beam * scatter.upper) + 0.5 * d, 0);
+  const spread = logDeterminants.reduce(
+    (sum, d) => sum + Math.log(scatter.beam * scatter.upper * scatter.exponent) + 0.5 * d,
+    0,
+  );
   return {
     parameters: state.parameters,
     scatter,
-    effects: state.clocks.map((clock, k) => ({clock, upper: state.upper[k]})),
+    effects: state.effects,
     covariance: spreadOut(covariance, free, size),
     degrees: Math.max(1, cases.length - size / 2),
     likelihood: state.objective - spread,
@@ -97,23 +102,31 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
   };
 
   /** As much of a step as does not lower the objective; null when none does. */
-  function stepped(before: State, effects: readonly (readonly [number, number])[], step: Float64Array): State | null {
-    const upper = effects.map(([, u], k) => u - before.upper[k]);
+  function stepped(before: State, effects: readonly Float64Array[], step: Float64Array): State | null {
     // A step takes no rate more than a factor of e², no exponent and no effect more than 1.
     let part = Math.min(
       1,
       ...free.map((k, i) => (k % 2 ? 1 : 2) / Math.abs(step[i])),
-      ...upper.map(u => 1 / Math.abs(u)),
+      ...effects.map(([, u, v], k) => {
+        const {upper, exponent} = before.effects[k];
+        return 1 / Math.max(Math.abs(u - upper), Math.abs(v - exponent));
+      }),
     );
     for (let halvings = 0; halvings < 10; halvings++, part /= 2) {
       const parameters = before.parameters.slice();
       free.forEach((k, i) => {
         parameters[k] += part * step[i];
       });
-      const place = {
+      const place: Place = {
         parameters,
-        clocks: before.clocks.map((b, k) => b + part * (effects[k][0] - b)),
-        upper: before.upper.map((u, k) => u + part * upper[k]),
+        effects: before.effects.map(({clock, upper, exponent}, k) => {
+          const [b, u, v] = effects[k];
+          return {
+            clock: clock + part * (b - clock),
+            upper: upper + part * (u - upper),
+            exponent: exponent + part * (v - exponent),
+          };
+        }),
       };
       const next = evaluate(cases, scatter, place, options);
       if (next.objective >= before.objective - SLACK) return next;
@@ -125,8 +138,7 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
 /** Laws and the bodies' effects. */
 interface Place {
   readonly parameters: Float64Array;
-  readonly clocks: readonly number[];
-  readonly upper: readonly number[];
+  readonly effects: readonly BeamEffects[];
 }
 
 interface State extends Place {
@@ -136,38 +148,52 @@ interface State extends Place {
   readonly objective: number; // that, and what was believed beforehand
 }
 
+const NO_EFFECTS: BeamEffects = {clock: 0, upper: 0, exponent: 0};
+
 function firstPlace(cases: readonly GrowthCase[], {parameters, effects}: GrowthEstimate): Place {
-  return {
-    parameters: parameters.slice(),
-    clocks: cases.map((_, k) => effects?.[k].clock ?? 0),
-    upper: cases.map((_, k) => effects?.[k].upper ?? 0),
-  };
+  return {parameters: parameters.slice(), effects: cases.map((_, k) => effects?.[k] ?? NO_EFFECTS)};
+}
+
+/** The laws of one body. */
+export function ownParameters(
+  parameters: Float64Array,
+  {byExponent}: Pick<GrowthCase, "byExponent">,
+  exponent: number,
+): Float64Array {
+  return parameters.map((p, k) => p + exponent * byExponent[k]);
 }
 
 /** Fronts at a place, with each body's clock at its most likely. @param known the fronts, where they were computed before */
 function evaluate(
   cases: readonly GrowthCase[],
   scatter: BeamScatter,
-  {parameters, clocks, upper}: Place,
+  {parameters, effects}: Place,
   {exponentPrior}: GrowthOptions,
   known?: readonly FrontCurves[],
 ): State {
-  const curves = known ?? cases.map((c, k) => c.curves(parameters, upper[k]));
-  const modes = cases.map(({observations}, k) => beamMode(observations, curves[k], scatter, clocks[k]));
-  const likelihood = modes.reduce((sum, m, k) => sum + m.likelihood - 0.5 * (upper[k] / scatter.upper) ** 2, 0);
+  const curves =
+    known ?? cases.map((c, k) => c.curves(ownParameters(parameters, c, effects[k].exponent), effects[k].upper));
+  const modes = cases.map(({observations}, k) => beamMode(observations, curves[k], scatter, effects[k].clock));
+  const likelihood = modes.reduce((sum, m, k) => {
+    const {upper, exponent} = effects[k];
+    return sum + m.likelihood - 0.5 * ((upper / scatter.upper) ** 2 + (exponent / scatter.exponent) ** 2);
+  }, 0);
   let believed = 0;
   if (exponentPrior)
     for (let k = 1; k < parameters.length; k += 2)
       believed -= 0.5 * ((parameters[k] - exponentPrior.mean) / exponentPrior.deviation) ** 2;
-  const objective = likelihood + believed;
-  return {parameters, clocks: modes.map(m => m.clock), upper, curves, modes, likelihood, objective};
+  const settled = effects.map((e, k) => ({...e, clock: modes[k].clock}));
+  return {parameters, effects: settled, curves, modes, likelihood, objective: likelihood + believed};
 }
 
 function linearise(cases: readonly GrowthCase[], state: State, free: readonly number[]): LinearBeam[] {
-  const {parameters, upper, modes} = state;
-  return cases.map(({observations, curves, concerns}, i) => {
-    const {clock, seen} = modes[i];
+  return cases.map((one, i) => {
+    const {observations, curves, concerns, byExponent} = one;
+    const {clock, upper, exponent} = state.effects[i];
+    const {seen} = state.modes[i];
+    const parameters = ownParameters(state.parameters, one, exponent);
     const kept = [...observations.keys()].filter(k => seen[k].weight > 1e-9);
+    const rows = kept.length;
     const derivative = (at: (d: number) => FrontCurves): Float64Array => {
       const [above, below] = [at(DIFFERENCE), at(-DIFFERENCE)];
       return Float64Array.from(kept, k => {
@@ -176,31 +202,42 @@ function linearise(cases: readonly GrowthCase[], state: State, free: readonly nu
         return Number.isFinite(d) ? d : 0;
       });
     };
-    const J = new Float64Array(kept.length * free.length);
+    const byParameter = [...parameters.keys()].map(k =>
+      concerns(k)
+        ? derivative(d =>
+            curves(
+              parameters.map((p, j) => (j === k ? p + d : p)),
+              upper,
+            ),
+          )
+        : null,
+    );
+    const J = new Float64Array(rows * free.length);
     free.forEach((k, j) => {
-      if (!concerns(k)) return;
-      const column = derivative(d => {
-        const moved = parameters.slice();
-        moved[k] += d;
-        return curves(moved, upper[i]);
-      });
-      column.forEach((value, row) => {
+      byParameter[k]?.forEach((value, row) => {
         J[row * free.length + j] = value;
       });
     });
-    const byUpper = derivative(d => curves(parameters, upper[i] + d));
+    const byUpper = derivative(d => curves(parameters, upper + d));
+    const byV = new Float64Array(rows);
+    byParameter.forEach((column, k) => {
+      column?.forEach((value, row) => {
+        byV[row] += value * byExponent[k];
+      });
+    });
     const lengthOf = (k: number) => {
       const o = observations[k];
       return o.kind === "length" ? o : null;
     };
     return {
-      rows: kept.length,
+      rows,
       residual: Float64Array.from(
         kept,
-        (k, row) => seen[k].slope / seen[k].weight + seen[k].byClock * clock + byUpper[row] * upper[i],
+        (k, row) =>
+          seen[k].slope / seen[k].weight + seen[k].byClock * clock + byUpper[row] * upper + byV[row] * exponent,
       ),
       J,
-      Z: Float64Array.from(kept.flatMap((k, row) => [seen[k].byClock, byUpper[row]])),
+      Z: Float64Array.from(kept.flatMap((k, row) => [seen[k].byClock, byUpper[row], byV[row]])),
       bound: Float64Array.from(kept, k => (lengthOf(k) ? Number.NaN : seen[k].weight)),
       error: Float64Array.from(kept, k => lengthOf(k)?.error ?? 0),
       surface: Uint8Array.from(kept, k => (lengthOf(k)?.front === 2 ? 1 : 0)),

@@ -29,7 +29,8 @@ function inverted(A: Matrix): {inverse: Matrix; determinant: number} {
 }
 
 const PARAMETERS = 3;
-const scatter: BeamScatter = {beam: 0.4, upper: 0.6, lower: 0.8, surface: 1.3};
+const scatter: BeamScatter = {beam: 0.4, upper: 0.6, exponent: 0.5, lower: 0.8, surface: 1.3};
+const DEVIATIONS = [scatter.beam, scatter.upper, scatter.exponent];
 const none = {precision: new Float64Array(PARAMETERS), pull: new Float64Array(PARAMETERS)};
 
 /** Beams of a few readings each, some of them bounds; lengths in arbitrary units. */
@@ -37,17 +38,18 @@ function beams(count: number, rows: number, truth: readonly number[] = []): Line
   const {normal, uniform} = randomStream(11);
   return Array.from({length: count}, (): LinearBeam => {
     const J = Float64Array.from({length: rows * PARAMETERS}, normal);
-    const Z = Float64Array.from({length: rows * 2}, normal);
+    const Z = Float64Array.from({length: rows * 3}, normal);
     const bound = Float64Array.from({length: rows}, (_, r) =>
       r % 4 === 3 && !truth.length ? 0.2 + uniform() : Number.NaN,
     );
     const error = Float64Array.from({length: rows}, () => 0.3);
     const surface = Uint8Array.from({length: rows}, (_, r) => r % 2);
-    const [b, u] = [scatter.beam * normal(), scatter.upper * normal()];
+    const own = DEVIATIONS.map(d => d * normal());
     const residual = Float64Array.from({length: rows}, (_, r) => {
       if (!truth.length) return normal();
-      const own = Math.hypot(0.3, surface[r] ? scatter.surface : scatter.lower) * normal();
-      return truth.reduce((sum, t, k) => sum + J[r * PARAMETERS + k] * t, b * Z[2 * r] + u * Z[2 * r + 1] + own);
+      const off = Math.hypot(0.3, surface[r] ? scatter.surface : scatter.lower) * normal();
+      const effects = own.reduce((sum, d, k) => sum + d * Z[3 * r + k], off);
+      return truth.reduce((sum, t, k) => sum + J[r * PARAMETERS + k] * t, effects);
     });
     return {rows, residual, J, Z, bound, error, surface};
   });
@@ -58,7 +60,7 @@ function covarianceOf({rows, Z, bound, error, surface}: LinearBeam, s: BeamScatt
   return Array.from({length: rows}, (_, i) =>
     Array.from({length: rows}, (_, j) => {
       const w = Number.isNaN(bound[i]) ? 1 / (error[i] ** 2 + (surface[i] ? s.surface : s.lower) ** 2) : bound[i];
-      const effects = s.beam ** 2 * Z[2 * i] * Z[2 * j] + s.upper ** 2 * Z[2 * i + 1] * Z[2 * j + 1];
+      const effects = [s.beam, s.upper, s.exponent].reduce((sum, d, k) => sum + d * d * Z[3 * i + k] * Z[3 * j + k], 0);
       return effects + (i === j ? 1 / w : 0);
     }),
   );
@@ -121,30 +123,29 @@ for (const [name, prior] of Object.entries(priors))
         inverse,
         jacobian(beam).map((row, r) => [beam.residual[r] - row.reduce((sum, v, i) => sum + v * step[i], 0)]),
       );
-      const own = [0, 1].map(c => left.reduce((sum, [v], r) => sum + beam.Z[2 * r + c] * v, 0));
-      expect(effects[k][0]).toBeCloseTo(scatter.beam ** 2 * own[0], 10);
-      expect(effects[k][1]).toBeCloseTo(scatter.upper ** 2 * own[1], 10);
+      const own = [0, 1, 2].map(c => left.reduce((sum, [v], r) => sum + beam.Z[3 * r + c] * v, 0));
+      DEVIATIONS.forEach((d, c) => void expect(effects[k][c]).toBeCloseTo(d * d * own[c], 10));
       // |V| = |W⁻¹|·|D|·|D⁻¹ + ZᵀWZ|.
-      const weights = covarianceOf(beam, {...scatter, beam: 0, upper: 0}).reduce(
+      const weights = covarianceOf(beam, {...scatter, beam: 0, upper: 0, exponent: 0}).reduce(
         (sum, row, i) => sum + Math.log(row[i]),
         0,
       );
-      const logD = 2 * Math.log(scatter.beam * scatter.upper);
+      const logD = 2 * DEVIATIONS.reduce((sum, d) => sum + Math.log(d), 0);
       expect(weights + logD + logDeterminants[k]).toBeCloseTo(Math.log(determinant), 10);
     });
   });
 
 test("no scatter has a larger restricted likelihood than the one found", () => {
-  const linear = beams(24, 16, [0.5, -1, 2]);
-  const found = restrictedScatter(linear, {beam: 1, upper: 1, lower: 1, surface: 1}, none);
+  const linear = beams(60, 16, [0.5, -1, 2]);
+  const found = restrictedScatter(linear, {beam: 1, upper: 1, exponent: 1, lower: 1, surface: 1}, none);
   const least = dense(linear, found, none).minusLikelihood;
-  for (const name of ["beam", "upper", "lower", "surface"] as const)
+  for (const name of ["beam", "upper", "exponent", "lower", "surface"] as const)
     for (const factor of [0.8, 0.95, 1.05, 1.25])
       expect(dense(linear, {...found, [name]: found[name] * factor}, none).minusLikelihood).toBeGreaterThan(
         least - 1e-3,
       );
-  // And it is near the truth: 24 beams tell a standard deviation to about 1/√(2·24) = 14 %, twice that allowed.
-  for (const name of ["beam", "upper", "lower", "surface"] as const)
+  // And it is near the truth: 60 beams tell a standard deviation to about 1/√(2·60) = 9 %, three times that allowed.
+  for (const name of ["beam", "upper", "exponent", "lower", "surface"] as const)
     expect(Math.abs(Math.log(found[name] / scatter[name]))).toBeLessThan(0.3);
 });
 

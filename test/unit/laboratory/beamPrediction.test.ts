@@ -16,7 +16,7 @@ const origins = {mix: {kind: "fitted"}, soft: {kind: "whole"}} as const;
 
 const fitOf = (deviation: number, beam: number): BeamFit => ({
   parameters: Float64Array.of(law.logRate, law.exponent),
-  scatter: {beam, upper: 1e-6, lower: 1e-3, surface: 1e-3},
+  scatter: {beam, upper: 1e-6, exponent: 1e-6, lower: 1e-3, surface: 1e-3},
   effects: [],
   covariance: Float64Array.of(deviation ** 2, 0, 0, deviation ** 2),
   degrees: 5,
@@ -25,6 +25,7 @@ const fitOf = (deviation: number, beam: number): BeamFit => ({
   converged: true,
   materials: ["mix"],
   faceDeviation: 1e-3,
+  pivots: {mix: 5e-4},
 });
 
 test("laws and beams that are known give one life, and fronts as they would be read", () => {

@@ -8,7 +8,8 @@ import {beamTest, evenSolution, faces} from "./fixture.ts";
 
 const fitOf = (error: number, converged = true): BeamFit => ({
   parameters: Float64Array.of(-15, 4),
-  scatter: {beam: 0.2, upper: 0.2, lower: 1e-3, surface: 1e-3},
+  scatter: {beam: 0.2, upper: 0.2, exponent: 0.1, lower: 1e-3, surface: 1e-3},
+  pivots: {mix: 1e-3},
   effects: [],
   covariance: Float64Array.of(0.01, 0, 0, error * error),
   degrees: 3,

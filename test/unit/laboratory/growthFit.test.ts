@@ -6,6 +6,7 @@ import {expect, test} from "vitest";
 import {Cancelled, InputError} from "../../../src/engine/errors.ts";
 import type {BeamScatter, FrontCurves} from "../../../src/engine/laboratory/beamLikelihood.ts";
 import type {Observation} from "../../../src/engine/laboratory/beamObservations.ts";
+import type {Curve} from "../../../src/engine/laboratory/curve.ts";
 import {fitGrowth, type GrowthCase, type GrowthEstimate} from "../../../src/engine/laboratory/growthFit.ts";
 import {randomStream} from "../../../src/engine/statistics/index.ts";
 
@@ -13,7 +14,7 @@ const THICKNESS = 0.1;
 const TRUTH = Float64Array.of(Math.log(2e-6), 3.5);
 const START: GrowthEstimate = {
   parameters: Float64Array.of(Math.log(5e-7), 2.5),
-  scatter: {beam: 0.3, upper: 0.3, lower: 1e-3, surface: 1e-3},
+  scatter: {beam: 0.3, upper: 0.3, exponent: 0.1, lower: 1e-3, surface: 1e-3},
 };
 const FREE = {exponentPrior: null};
 
@@ -56,11 +57,13 @@ function bodies({count, scatter, error, seed = 1}: Invented): GrowthCase[] {
         else observations.push({kind: "length", reading, front, logPasses, length, error});
       }
     }
-    return {observations, curves: (p, upper) => curves(strain, [...p], upper), concerns: () => true};
+    // At one strain an exponent of its own would be the clock once more.
+    const byExponent = new Float64Array(2);
+    return {observations, curves: (p, upper) => curves(strain, [...p], upper), concerns: () => true, byExponent};
   });
 }
 
-const EXACT = {beam: 0, upper: 0, lower: 0, surface: 0};
+const EXACT = {beam: 0, upper: 0, exponent: 0, lower: 0, surface: 0};
 
 test("readings without error of bodies all alike give the laws back", () => {
   const fit = fitGrowth(bodies({count: 6, scatter: EXACT, error: 1e-6}), START, {...FREE, settled: 1e-4});
@@ -75,7 +78,7 @@ test("readings without error of bodies all alike give the laws back", () => {
   expect(fit.degrees).toBe(5); // six bodies, one law
 });
 
-const SCATTER = {beam: 0.3, upper: 0.4, lower: 1e-3, surface: 1.5e-3};
+const SCATTER = {beam: 0.3, upper: 0.4, exponent: 0, lower: 1e-3, surface: 1.5e-3};
 
 test("laws, their errors and the scatter of many bodies that differ", () => {
   const fit = fitGrowth(bodies({count: 80, scatter: SCATTER, error: 5e-4}), START, FREE);
@@ -170,4 +173,52 @@ test("is cancelled by what it tells its progress to", () => {
   const stop = {...FREE, onProgress: (part: number) => told.push(part) < 2};
   expect(() => fitGrowth(cases, START, stop)).toThrow(Cancelled);
   expect(told.length).toBe(2);
+});
+
+/**
+ * Bodies whose strain rises with the crack, s = 1 + c/c₀: dc/dN = A·s^n gives s^(1−n) = 1 − (n − 1)·A·N/c₀. Each has an
+ * exponent of its own about n, the rate at a strain of 1.5 its own clock's.
+ */
+function steepening(count: number, deviation: {readonly clock: number; readonly exponent: number}): GrowthCase[] {
+  const [start, pivot] = [0.02, Math.log(1.5)];
+  const front = ([logRate, n]: ArrayLike<number> & Iterable<number>): Curve => {
+    const value = (x: number): number => {
+      const left = 1 - ((n - 1) * Math.exp(logRate + x)) / start;
+      return left > 1e-3 ? start * (left ** (-1 / (n - 1)) - 1) : start * (1e-3 ** (-1 / (n - 1)) - 1);
+    };
+    return {value, slope: x => (value(x + 1e-4) - value(x - 1e-4)) / 2e-4};
+  };
+  const byExponent = Float64Array.of(-pivot, 1);
+  const {normal} = randomStream(5);
+  return Array.from({length: count}, (): GrowthCase => {
+    const [b, v] = [deviation.clock * normal(), deviation.exponent * normal()];
+    const own = front([TRUTH[0] - v * pivot + b, TRUTH[1] + v]);
+    const end = Math.log((start * (1 - 3 ** (1 - TRUTH[1] - v))) / (TRUTH[1] + v - 1)) - TRUTH[0] + v * pivot - b; // s = 3
+    const observations = Array.from({length: 12}, (_, reading): Observation => {
+      const logPasses = end + Math.log((reading + 1) / 12);
+      return {
+        kind: "length",
+        reading,
+        front: 1,
+        logPasses,
+        length: own.value(logPasses) + 2e-4 * normal(),
+        error: 2e-4,
+      };
+    });
+    const none: Curve = {value: () => 0, slope: () => 0};
+    const curvesOf = (p: Float64Array): FrontCurves => ({fronts: [none, front([...p]), none], logBreak: Infinity});
+    return {observations, curves: curvesOf, concerns: () => true, byExponent};
+  });
+}
+
+test("exponents that differ from body to body are told from clocks", () => {
+  const deviation = {clock: 0.2, exponent: 0.25};
+  const fit = fitGrowth(steepening(60, deviation), {...START, parameters: Float64Array.of(TRUTH[0], 3)}, FREE);
+  expect(fit.converged).toBe(true);
+  // 60 bodies tell a standard deviation to 9 %: three times that allowed.
+  expect(Math.abs(Math.log(fit.scatter.beam / deviation.clock))).toBeLessThan(0.27);
+  expect(Math.abs(Math.log(fit.scatter.exponent / deviation.exponent))).toBeLessThan(0.27);
+  expect(Math.abs(fit.parameters[1] - TRUTH[1])).toBeLessThan(3 * Math.sqrt(fit.covariance[3]));
+  // However well each body is read, their common exponent is known no better than a mean of so many.
+  expect(Math.sqrt(fit.covariance[3]) / (deviation.exponent / Math.sqrt(60))).toBeGreaterThan(0.75);
 });

@@ -24,7 +24,7 @@ import {randomStream} from "../../src/engine/statistics/index.ts";
 export interface Truth {
   readonly laws: Readonly<Record<string, LawAtStrain>>; // by material
   readonly scatter: BeamScatter;
-  readonly pivot: number; // strain at which a beam's own exponent leaves the rate [–]
+  readonly pivots: Readonly<Record<string, number>>; // strains at which a beam's own exponent leaves the rate, by material [–]
   readonly readingError: number; // standard deviation of one face's reading, rounding apart [m]
   readonly rounding: number; // of every length to a multiple of this [m]
   readonly readings: number; // looks at a beam that does not break before
@@ -38,7 +38,7 @@ export const INVENTED: Truth = {
     "soft interlayer": {logRate: Math.log(6e-9), exponent: 3.6},
   },
   scatter: {beam: 0.25, upper: 0.3, exponent: 0.1, lower: 5e-4, surface: 5e-4},
-  pivot: 800e-6,
+  pivots: {"dense course": 350e-6, "stiff course": 280e-6, "soft interlayer": 1800e-6},
   readingError: 0.7e-3,
   rounding: 0.5e-3,
   readings: 12,
@@ -156,11 +156,11 @@ const OFTENER_AT_FIRST = 2.2; // most of a crack is grown early, then it waits f
 
 const LIKE_THE_LAWS: BeamEffects = {clock: 0, upper: 0, exponent: 0};
 
-function historyOf({test, solution, cycles}: BeamCase, {laws, pivot}: Truth, effects: BeamEffects) {
+function historyOf({test, solution, cycles}: BeamCase, {laws, pivots}: Truth, effects: BeamEffects) {
   const {clock, upper, exponent} = effects;
   const lawOf = (material: string): LawAtStrain => {
     const law = laws[material];
-    const stays = exponent * Math.log(pivot / REFERENCE_STRAIN);
+    const stays = exponent * Math.log(pivots[material] / REFERENCE_STRAIN);
     return {logRate: law.logRate + clock - stays, exponent: law.exponent + exponent};
   };
   const own = {overlay: lawOf(test.overlay.material), interlayer: test.interlayer && lawOf(test.interlayer.material)};

@@ -74,6 +74,15 @@ export function logLife(parameters: Float64Array): number {
 /** Of a length: small, since crack lengths were set and cycles read; what scatters is the crack [m]. */
 const READING_ERROR = 1e-5;
 
+/**
+ * ΔK at which rate and exponent of a specimen are independent, from what is published of them: with r the correlation of lg C
+ * and m, cov(lg C + m·lg ΔK, m) = 0 at lg ΔK = −r·s(lg C)/s(m) [MPa√m].
+ */
+const PIVOT = 10 ** ((0.988 * 0.173474) / 0.165324);
+
+/** How the law [ln rate at MIDDLE, exponent] moves with a specimen's own addition to the exponent. */
+export const BY_EXPONENT = Float64Array.of(-Math.log(PIVOT / MIDDLE), 1);
+
 export function growthCase(lengths: Float64Array, cycles: Float64Array): GrowthCase {
   return {
     observations: Array.from(
@@ -89,7 +98,7 @@ export function growthCase(lengths: Float64Array, cycles: Float64Array): GrowthC
     ),
     curves: curvesOf,
     concerns: () => true,
-    byExponent: Float64Array.of(0, 1),
+    byExponent: BY_EXPONENT,
   };
 }
 

@@ -10,11 +10,12 @@ import {INVENTED_LINES, type InventedSpecimen, inventFatigue, TEST} from "./inve
 
 const FATIGUE_SEED = 11;
 const BEAM_SEED = 4;
+const ACCURACY = 0.01; // accuracy of the beams that are invented
 
 /** Texts of all tables, by path relative to this folder. */
 export function exampleTables(): Record<string, string> {
   const specimens = inventFatigue(INVENTED_LINES, FATIGUE_SEED);
-  const beams = inventBeams(inventedCases(), INVENTED, BEAM_SEED).map(c => c.test);
+  const beams = inventBeams(inventedCases(ACCURACY), INVENTED, BEAM_SEED).map(c => c.test);
   const tables: Record<string, string> = {"beams.csv": beamsTable(beams), "readings.csv": readingsTable(beams)};
   for (const {material} of INVENTED_LINES) {
     const own = specimens.filter(s => s.truth.material === material);
@@ -124,7 +125,7 @@ function beamsTable(beams: readonly BeamTest[]): string {
       b.speed ?? "",
       b.temperature ?? "",
       cell(b.detection * 1e3),
-      cell(2 * b.readingError * 1e3), // two standard deviations
+      cell(4 * b.readingError * 1e3), // see the reader: what two readings may be apart
     ];
   });
   return csv([header, ...rows]);

@@ -43,8 +43,9 @@ export function fitBeams(cases: readonly BeamCase[], options: BeamFitOptions): B
   return {...fitGrowth(growth, start, options), materials: laws.fitted, faceDeviation: deviation, pivots};
 }
 
+/** Nearer to the low end, where a crack spends most of its passes: there a beam's clock and exponent are nearly independent. */
 function middleStrain({low, high}: StrainRange): number {
-  return high > 0 ? Math.sqrt(low * high) : REFERENCE_STRAIN;
+  return high > 0 ? low ** (2 / 3) * high ** (1 / 3) : REFERENCE_STRAIN;
 }
 
 /** How the parameters of a beam move with v, its own addition to exponents. */

@@ -1,6 +1,6 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
 import {repeatingRainflow} from "../crack/index.ts";
-import {type FrontPath, type Fronts, integrateFronts, ratesAt, rateTable} from "../life/index.ts";
+import {type FrontPath, type Fronts, integrateFronts, type RateTable, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
 import type {BeamTest} from "./beamTypes.ts";
@@ -58,18 +58,36 @@ export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCyc
   return {first, range: Float64Array.from(range), count: Float64Array.from(count)};
 }
 
-/** Advance of each front in one pass, [state][tip] [m]. */
-function advances(solution: BeamSolution, cycles: BeamCycles, laws: BeamLaws): Float64Array {
-  const out = new Float64Array(solution.tips.length);
+/** Growth of every state in one pass over that at the reference strain, Σ count·(Δε/ε₀)^n: all that exponents decide. */
+interface Growth {
+  readonly exponents: readonly [overlay: number, interlayer: number];
+  readonly table: RateTable; // at rates of 1
+  readonly most: readonly [overlay: number, interlayer: number]; // of all states
+}
+
+const KEPT = 4;
+/** The last ones of each beam: a fit asks for the same exponents again and again, at other rates. */
+const known = new WeakMap<BeamCycles, Growth[]>();
+
+function growthOf(solution: BeamSolution, cycles: BeamCycles, exponents: Growth["exponents"]): Growth {
+  const kept = known.get(cycles) ?? [];
+  const found = kept.find(g => g.exponents.every((n, k) => Object.is(n, exponents[k])));
+  if (found) return found;
+  const sums = new Float64Array(solution.tips.length);
+  const most: [number, number] = [0, 0];
   const {first, range, count} = cycles;
-  for (let row = 0; row < out.length; row++) {
-    const law = row % TIPS.length === 0 ? laws.interlayer : laws.overlay;
-    if (!law || first[row] === first[row + 1]) continue;
+  for (let row = 0; row < sums.length; row++) {
+    const course = row % TIPS.length === 0 ? 1 : 0;
+    const n = exponents[course];
+    if (Number.isNaN(n)) continue; // it does not crack
     let sum = 0;
-    for (let k = first[row]; k < first[row + 1]; k++) sum += count[k] * (range[k] / REFERENCE_STRAIN) ** law.exponent;
-    out[row] = Math.exp(law.logRate) * sum;
+    for (let k = first[row]; k < first[row + 1]; k++) sum += count[k] * (range[k] / REFERENCE_STRAIN) ** n;
+    sums[row] = sum;
+    most[course] = Math.max(most[course], sum);
   }
-  return out;
+  const growth = {exponents, table: rateTable(solution.cracks, sums, () => 1), most};
+  known.set(cycles, [growth, ...kept.slice(0, KEPT - 1)]);
+  return growth;
 }
 
 export interface BeamLaws {
@@ -95,12 +113,13 @@ export function beamHistory(
   horizon: number,
   upper = 1,
 ): BeamHistory {
-  const {cracks, overlayThickness: H, interlayerThickness: t} = solution;
-  const rates = advances(solution, cycles, laws);
-  const table = rateTable(cracks, rates, () => 1);
+  const {overlayThickness: H, interlayerThickness: t} = solution;
+  const {overlay, interlayer} = laws;
+  const {table, most} = growthOf(solution, cycles, [overlay.exponent, interlayer?.exponent ?? Number.NaN]);
+  const rates = [interlayer ? Math.exp(interlayer.logRate) : 0, Math.exp(overlay.logRate)];
   // One unit of time is the passes that the fastest front would need at its fastest: the first step is short against it.
-  const fastest = rates.reduce((most, r) => Math.max(most, r), 0);
-  const unit = H / Math.max(fastest, 1e-300);
+  const unit = H / Math.max(rates[1] * most[0], rates[0] * most[1], 1e-300);
+  const scales = [unit * rates[0], unit * rates[1], unit * rates[1] * upper];
   const path: FrontPath = integrateFronts({
     overlayThickness: H,
     interlayerThickness: t,
@@ -108,7 +127,7 @@ export function beamHistory(
     steady: true,
     rates: (_, fronts: Fronts, out) => {
       ratesAt(table, fronts, out);
-      for (let k = 0; k < out.length; k++) out[k] *= k === 2 ? unit * upper : unit;
+      for (let k = 0; k < out.length; k++) out[k] *= scales[k];
     },
   });
   return {

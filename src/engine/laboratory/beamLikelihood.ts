@@ -30,6 +30,8 @@ export interface FrontCurves {
   readonly logBreak: number; // Infinity when they do not
 }
 
+const EARLIER = 0.1;
+
 /** Fronts are followed so many times farther than the last reading. */
 const HORIZON = 100;
 
@@ -37,9 +39,15 @@ const HORIZON = 100;
 export function frontCurves({test, solution, cycles}: BeamCase, laws: BeamLaws, upper: number): FrontCurves {
   const last = test.readings[test.readings.length - 1].passes;
   const {passes, fronts, broken} = beamHistory(solution, cycles, laws, HORIZON * last, Math.exp(upper));
-  const logPasses = passes.subarray(1).map(Math.log);
+  // Growth is even before the first step: so much earlier there was so much less.
+  const logPasses = Float64Array.from(passes, (n, k) => Math.log(k ? n : EARLIER * passes[1]));
   return {
-    fronts: fronts.map(f => monotoneCurve(logPasses, f.subarray(1))),
+    fronts: fronts.map(f =>
+      monotoneCurve(
+        logPasses,
+        f.map((l, k) => (k ? l : EARLIER * f[1])),
+      ),
+    ),
     logBreak: broken ? logPasses[logPasses.length - 1] : Infinity,
   };
 }

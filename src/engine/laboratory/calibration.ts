@@ -223,6 +223,8 @@ function originsOf({relative}: CalibrationRequest, tests: readonly BeamTest[]): 
   return origins;
 }
 
+const SETTLED_WITHOUT = 0.15; // standard errors: a tenth of them does not move a prediction
+
 /** The fit to all beams but one, or why there is none. */
 function leaveOut(
   cases: readonly BeamCase[],
@@ -236,7 +238,7 @@ function leaveOut(
   if (missing) return `no other beam has ${missing}`;
   try {
     const start = {parameters, scatter, effects: effects.filter((_, k) => k !== out)};
-    return {fit: fitBeams(others, {...options, start}), others};
+    return {fit: fitBeams(others, {...options, start, settled: SETTLED_WITHOUT}), others};
   } catch (error) {
     // The other beams alone may not tell the laws: that is an answer, not a failure of the whole.
     if (error instanceof InputError) return error.message;

@@ -26,6 +26,7 @@ const TRIALS: Readonly<Record<Choice, readonly number[]>> = {
 };
 
 const SETTLED = 0.3; // standard errors: what is compared are falls of many units of likelihood, or none
+const TURNS = 8; // a choice that is far off makes fits wander, and is seen to be off by then
 
 function usedValue(choice: Choice, {shearWeight, choices}: CalibrationRequest): number {
   return choice === "shear weight" ? shearWeight : choices.interlock;
@@ -49,7 +50,7 @@ export function choiceLikelihood(
     const other = solveBeam(test, solution.foundation, {...choices, interlock: value});
     return {test, solution: other, cycles: beamCycles(other, shearWeight)};
   });
-  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED}).likelihood;
+  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED, turns: TURNS}).likelihood;
 }
 
 export function choiceProfile(

@@ -44,6 +44,8 @@ export interface GrowthOptions {
   readonly held?: readonly number[];
   /** Largest step of the laws, in standard errors, at which the fit ends; default 0.05. */
   readonly settled?: number;
+  /** Turns after which it ends anyway; default 40. */
+  readonly turns?: number;
   readonly onProgress?: (part: number) => boolean; // returning false cancels
 }
 
@@ -72,9 +74,10 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
   let linear = linearise(cases, state, free);
   let converged = false;
   let iterations = 0;
-  while (!converged && iterations < LARGEST_ITERATIONS) {
+  const turns = options.turns ?? LARGEST_ITERATIONS;
+  while (!converged && iterations < turns) {
     iterations++;
-    if (options.onProgress?.(iterations / LARGEST_ITERATIONS) === false) throw new Cancelled();
+    if (options.onProgress?.(iterations / turns) === false) throw new Cancelled();
     const prior = priorOf(options, state.parameters, free);
     if (!options.held) scatter = restrictedScatter(linear, scatter, prior);
     const {step, covariance, effects} = linearStep(linear, scatter, prior);

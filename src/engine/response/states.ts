@@ -45,20 +45,23 @@ export interface CrackWay {
 }
 
 /**
- * @param step  of the lengths near either end of a crack's way [m]; they grow by half from one to the next
+ * @param step     of the lengths near either end of a crack's way [m]; they grow by half from one to the next
+ * @param longest  that they grow to in the overlay, of its thickness [–]
  */
 export function crackLengths(
   {overlayThickness, interlayerThickness, changes, clear}: CrackWay,
   step: number,
+  longest = 1 / 8,
 ): CrackLengths {
+  const within = Math.min(1 / 4, 2.5 * longest); // the same for the interlayer: strain changes less there
   const fixed = changes.flatMap(z => [z, overlayThickness - z]); // the same list serves both fronts
-  const overlay = lengths(overlayThickness, Math.min(step, overlayThickness / 8), overlayThickness / 8);
+  const overlay = lengths(overlayThickness, Math.min(step, longest * overlayThickness), longest * overlayThickness);
   const kept = overlay.filter((l, k) => k === 0 || fixed.every(f => Math.abs(l - f) >= clear));
   return {
     interlayer:
       interlayerThickness > 0
         ? [
-            ...lengths(interlayerThickness, Math.min(step, interlayerThickness / 4), interlayerThickness / 4),
+            ...lengths(interlayerThickness, Math.min(step, within * interlayerThickness), within * interlayerThickness),
             interlayerThickness,
           ]
         : [0],

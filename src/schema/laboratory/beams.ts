@@ -164,9 +164,9 @@ function describeAll(
         places.set(name, earlier);
       }
       if (test && name !== null && reader.reasons.length === 0)
-        // By how much a reading may be off is taken as two standard deviations.
+        // What two readings may be apart, three standard deviations of their difference, is about four of one.
         described.set(name, {
-          test: {...test, readingError: error / 2},
+          test: {...test, readingError: error / 4},
           origin,
           error,
           row: {file: table.file, row: reader.place, name, reasons: []},

@@ -48,7 +48,7 @@ test("good tables: beams and readings in SI", () => {
     speed: 0.3,
     temperature: 15,
     detection: 0.002,
-    readingError: 0.001,
+    readingError: 0.0005,
     setAside: null,
     readings: [
       {passes: 0, lower: [{kind: "not visible"}, {kind: "not visible"}], upper: [], stopped: false},

@@ -50,7 +50,8 @@ export function choiceLikelihood(
     const other = solveBeam(test, solution.foundation, {...choices, interlock: value});
     return {test, solution: other, cycles: beamCycles(other, shearWeight)};
   });
-  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED, turns: TURNS}).likelihood;
+  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED, turns: TURNS})
+    .likelihood;
 }
 
 export function choiceProfile(

@@ -1,4 +1,4 @@
-// `npm run demo`: the example road from study to table and report.
+// `npm run demo`: from the example laboratory to growth laws, and with them the life of the example road.
 import {spawnSync} from "node:child_process";
 import {existsSync} from "node:fs";
 import path from "node:path";
@@ -6,7 +6,8 @@ import {fileURLToPath, pathToFileURL} from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const study = path.join("examples", "county-road.yaml");
-const report = path.join("out", "county-road.html");
+const laws = path.join("out", "laws");
+const reports = {laboratory: path.join("out", "laboratory.html"), road: path.join("out", "county-road.html")};
 
 if (!process.features.typescript) {
   console.error(
@@ -15,14 +16,18 @@ if (!process.features.typescript) {
   process.exit(1);
 }
 
-console.log(`Computing ${study}: a few seconds …\n`);
 process.on("SIGINT", () => {}); // the command below hears Ctrl-C too, and tidies up
-const {status} = spawnSync(process.execPath, ["src/cli/main.ts", "life", study, "--report", report], {
-  cwd: root,
-  stdio: "inherit",
-});
-if (status === 0 && existsSync(root + report)) {
-  console.log(`\nThe report is ${root + report}`);
-  console.log(`Open it in a browser: ${pathToFileURL(root + report).href}`);
-}
-process.exitCode = status ?? 1;
+const run = (...args) => {
+  const {status} = spawnSync(process.execPath, ["src/cli/main.ts", ...args], {
+    cwd: root,
+    stdio: ["inherit", "inherit", "ignore"],
+  });
+  if (status !== 0) process.exit(status ?? 1);
+};
+console.log("1. From laboratory tests to growth laws: examples/laboratory, a quarter of a minute …\n");
+run("beams", path.join("examples", "laboratory"), "--laws", laws, "--report", reports.laboratory);
+console.log(`\n2. From those laws to the life of a road: ${study}, a few seconds …\n`);
+run("life", study, "--laws", laws, "--report", reports.road);
+console.log("\nReports, to open in a browser:");
+for (const report of Object.values(reports))
+  if (existsSync(root + report)) console.log(`  ${pathToFileURL(root + report).href}`);

@@ -39,15 +39,22 @@ export function faultsText({faults, warnings, refused}: Reading): string {
     .join("\n");
 }
 
-/** One line a file of what its columns were taken for, so that a slip is seen without asking. */
+/**
+ * One line a file: its columns that are named otherwise than the program names them, and those it only keeps, so that a slip
+ * is seen without asking. `--check` shows them all.
+ */
 export function sayReading(reading: Reading, terminal: Terminal): void {
   for (const {file, table, rows, columns} of reading.understandings) {
+    const own = ({role, unit}: (typeof columns)[number]): string => (unit ? `${role} [${unit}]` : `${role}`);
     const known = columns.filter(c => c.role !== null);
+    const renamed = known.filter(c => c.header !== own(c) && c.header !== c.role).map(c => `${c.header} = ${own(c)}`);
     const kept = columns.filter(c => c.role === null).map(c => c.header);
-    const understood = known.map(c => `${c.header} = ${c.role}${c.unit ? ` [${c.unit}]` : ""}`).join(", ");
-    terminal.say(
-      `${file}: ${table}, ${rows} ${rows === 1 ? "row" : "rows"}. ${understood}${kept.length ? `; kept as they are: ${kept.join(", ")}` : ""}\n`,
-    );
+    const notes = [
+      `${known.length} columns understood`,
+      ...(renamed.length ? [renamed.join(", ")] : []),
+      ...(kept.length ? [`kept as they are: ${kept.join(", ")}`] : []),
+    ];
+    terminal.say(`${file}: ${table}, ${rows} ${rows === 1 ? "row" : "rows"}; ${notes.join("; ")}\n`);
   }
   const faults = faultsText(reading);
   if (faults) terminal.say(`\n${faults}\n`);

@@ -20,6 +20,7 @@ interface LifeFlags {
   readonly json?: true;
   readonly report?: string;
   readonly csv?: string;
+  readonly laws?: string;
   readonly workers?: number;
 }
 
@@ -34,6 +35,7 @@ export function addLife(program: Command, terminal: Terminal): void {
     .option("--json", "print the whole result as JSON, in SI units, instead of the table")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
     .option("--csv <folder>", "write crack fronts against time, a CSV file for each treatment and cause")
+    .option("--laws <folder>", "take law files from this folder instead of where the study says")
     .option(
       "--workers <number>",
       "threads to compute on (default: as many as the machine has); results do not depend on it",
@@ -64,7 +66,7 @@ interface Computed {
 async function computed(file: string, flags: LifeFlags, terminal: Terminal): Promise<Computed> {
   const pool = openLifePool(flags.workers); // first of all: its threads start while the study is read
   try {
-    const study = loadStudy(file);
+    const study = loadStudy(file, flags.laws);
     for (const target of [flags.report, flags.csv && path.join(flags.csv, "fronts.csv")])
       if (target) requireWritable(target);
     const warnings = warningText(study.read.warnings);

@@ -14,9 +14,12 @@ export interface GoodStudy {
   readonly read: Extract<ReadOutcome, {kind: "study"}>;
 }
 
-/** @throws BadInput with every fault and warning; FileError */
-export function loadStudy(path: string): GoodStudy {
-  const file = readStudyFile(path);
+/**
+ * @param laws  folder to take law files from, instead of where the study says
+ * @throws BadInput with every fault and warning; FileError
+ */
+export function loadStudy(path: string, laws?: string): GoodStudy {
+  const file = readStudyFile(path, laws);
   const {outcome} = file;
   if (outcome.kind === "faults") {
     const blocks = [formatFaults(outcome.faults, {fileName: path}), warningText(outcome.warnings)];

@@ -8,7 +8,7 @@ import {inputHash} from "./hash.ts";
 export interface StudyFile {
   readonly path: string; // as given
   readonly text: string;
-  readonly tables: Readonly<Record<string, string>>; // CSV files, by the name written in the study
+  readonly tables: Readonly<Record<string, string>>; // CSV and law files, by the name written in the study
   readonly hash: string; // of text and tables
   readonly outcome: ReadOutcome;
 }
@@ -17,11 +17,12 @@ export interface StudyFile {
 const LARGEST_FILE = 200e6;
 
 /**
- * Reads a study and the CSV files beside it. What is wrong with their contents is in the outcome.
+ * Reads a study and the tables and law files beside it. What is wrong with their contents is in the outcome.
  *
+ * @param laws  folder in which law files are looked for by their names alone, instead of where the study says
  * @throws FileError when the study itself cannot be read
  */
-export function readStudyFile(file: string): StudyFile {
+export function readStudyFile(file: string, laws?: string): StudyFile {
   let text: string;
   try {
     text = readText(file);
@@ -29,15 +30,19 @@ export function readStudyFile(file: string): StudyFile {
     throw new FileError("read", file, error);
   }
   const tables: Record<string, string> = {};
-  const readCsv = (name: string): string | {readonly problem: string} => {
-    try {
-      tables[name] ??= readText(path.resolve(path.dirname(file), name));
-      return tables[name];
-    } catch (error) {
-      return {problem: reasonOf(error)};
-    }
-  };
-  const outcome = readStudy(text, {fileName: path.basename(file), readCsv});
+  const reading =
+    (place: (name: string) => string) =>
+    (name: string): string | {readonly problem: string} => {
+      try {
+        tables[name] ??= readText(place(name));
+        return tables[name];
+      } catch (error) {
+        return {problem: reasonOf(error)};
+      }
+    };
+  const readCsv = reading(name => path.resolve(path.dirname(file), name));
+  const readLaw = laws === undefined ? readCsv : reading(name => path.join(laws, path.basename(name)));
+  const outcome = readStudy(text, {fileName: path.basename(file), readCsv, readLaw});
   return {path: file, text, tables, hash: inputHash(text, tables), outcome};
 }
 

@@ -14,7 +14,7 @@ import {
 } from "./calibration.ts";
 import {beamChart, lawChart, predictionChart, profileChart, residualChart} from "./charts/index.ts";
 import {fatigueParts} from "./fatigueReport.ts";
-import {FITTED, type FigureFrame, FULL, figureFrame, HALF} from "./figureFrame.ts";
+import {FITTED, type FigureFrame, FULL, figureFrame, HALF, legend} from "./figureFrame.ts";
 import {figures, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {page, type ReportContext, sourcesPart} from "./page.ts";
@@ -77,7 +77,7 @@ function lawTable(calibration: Calibration): Html {
 function lawsPart({estimates}: Calibration, {figure, canvas}: FigureFrame): Html {
   const curves = estimates.map(e => ({name: e.material, ...e.curve, met: e.met}));
   return html`<section><h2>Growth laws</h2>${figure(
-    html`<div class="fit">${lawChart(curves, canvas(FITTED))}</div>`,
+    html`${legend(curves.map(c => c.name))}<div class="fit">${lawChart(curves, canvas(FITTED))}</div>`,
     "Growth per cycle against tip strain. Thick, with their band: over the strains that cracks in the beams went through. Thin: beyond them, where nothing was measured.",
   )}</section>`;
 }
@@ -165,6 +165,7 @@ function fitPart(calibration: Calibration, {figure, panel, panels, canvas}: Figu
   <div class="scroll keep"><table><tbody>
   <tr><th scope="row">Growth from beam to beam, standard deviation of its logarithm</th><td class="n">${figures(scatter.beam, 2)}</td></tr>
   <tr><th scope="row">The same of growth from above against growth from below</th><td class="n">${figures(scatter.upper, 2)}</td></tr>
+  <tr><th scope="row">Exponents from beam to beam, standard deviation</th><td class="n">${figures(scatter.exponent, 2)}</td></tr>
   <tr><th scope="row">Lengths about the fitted front, reading error apart: from below; from above</th><td class="n">${millimetres(scatter.lower)}; ${millimetres(scatter.surface)}</td></tr>
   <tr><th scope="row">Reading of one face about the crack</th><td class="n">${millimetres(fit.faceDeviation)}</td></tr>
   <tr><th scope="row">Turns of the fit; settled</th><td class="n">${fit.iterations}; ${fit.converged ? "yes" : html`<b>no</b>`}</td></tr>
@@ -203,7 +204,7 @@ function methodPart({request}: Calibration): Html {
   return html`<section><h2>Method</h2>
   <p>Each beam is solved in plane ${choices.plane} by finite elements and, on the line above the gap, for every pair of crack lengths, with the wheel at many places of its travel. The tip strain is the mean
   traction over the process zone ahead of a tip over the plane-strain modulus E/(1 − ν²); its cycles in a pass are counted by rainflow (ASTM E1049). Fronts follow from dc/dN = A·ε<sup>n</sup>. All laws are fitted
-  to all readings of all beams at once: lengths with their error, cracks not visible, beams broken and tests stopped as bounds; beams differ by a log-normal factor, and growth from above by another. Scatter is
+  to all readings of all beams at once: lengths with their error, cracks not visible, beams broken and tests stopped as bounds; beams differ by a log-normal factor, growth from above by another, and by a normal addition to their exponents. Scatter is
   estimated by restricted maximum likelihood (Lindstrom &amp; Bates 1990). Intervals: ${percent(level)}, by Student’s t.</p>
   <div class="scroll keep"><table><tbody>
   <tr><th scope="row">Accuracy asked for, in tip strain</th><td>${percent(choices.accuracy)}</td></tr>

@@ -117,7 +117,7 @@ export function beamsTable(name: string, calibration: Calibration, options: Term
     "",
     ...choiceLines.map(printable),
     printable(
-      `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above`,
+      `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above; of exponents: ${figures(fit.scatter.exponent, 2)}`,
     ),
     ...bulleted(
       warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text)),

@@ -32,23 +32,24 @@ export type ReadOutcome =
     }
   | {readonly kind: "faults"; readonly faults: readonly Fault[]; readonly warnings: readonly Fault[]};
 
+export interface ReadingOptions {
+  readonly fileName: string; // for messages and the report
+  readonly readCsv: ReadCsv; // fetches the text of a file named in the document; must not throw
+  readonly readLaw?: ReadCsv; // the same for law files; default: readCsv
+}
+
 /**
  * Reads a study document, YAML or JSON. Every fault is listed at once; nothing is thrown for bad input.
  *
- * @param text     the document
- * @param fileName for messages and the report
- * @param readCsv  fetches the text of a file named in the document, a table or a law file; must not throw
+ * @param text the document
  */
-export function readStudy(
-  text: string,
-  {fileName, readCsv}: {readonly fileName: string; readonly readCsv: ReadCsv},
-): ReadOutcome {
+export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: ReadingOptions): ReadOutcome {
   const source = parseSource(text);
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
 
   const structured = checkStructure(source.raw, findings);
-  const laws = readLaws(structured.partial, readCsv, findings);
+  const laws = readLaws(structured.partial, readLaw, findings);
   const partial = withLaws(structured.partial, laws);
   const whole = structured.whole && withLaws(structured.whole, laws);
   checkMaterials(partial, findings);

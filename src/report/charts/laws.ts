@@ -4,7 +4,7 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED, SERIES} from "../palette.ts";
-import {type Canvas, chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
 
 /** A law as rates over strains, with its band; where strains were met in the beams and where not. */
 export interface LawCurve {
@@ -30,12 +30,11 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   const strains = [Math.min(...points.map(p => p.strain)), Math.max(...points.map(p => p.strain))] as const;
   const rates = [Math.min(...points.map(p => p.low)), Math.max(...points.map(p => p.high))] as const;
   const ticks = {x: logTicks(...strains), y: logTicks(...rates)};
-  const ends = laws.map((law, k) => ({name: law.name, ...points.filter(p => p.law === k && p.met).at(-1)!}));
   return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
     height: 300,
     marginLeft: 62,
     marginBottom: 42,
-    marginRight: 110,
+    marginRight: 20,
     marginTop: 20,
     x: {type: "log", domain: [...strains], axis: null},
     y: {type: "log", domain: [...rates], axis: null},
@@ -59,17 +58,6 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
           ),
         ];
       }),
-      ...ends.map((e, k) =>
-        Plot.text([e], {
-          x: "strain",
-          y: "rate",
-          text: "name",
-          textAnchor: "start",
-          dx: 6,
-          fill: SERIES[k % SERIES.length].colour,
-          ...HALO,
-        }),
-      ),
     ],
   });
 }

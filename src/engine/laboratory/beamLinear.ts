@@ -1,4 +1,5 @@
 /** The linear mixed model that a beam fit solves at each turn: e ≈ J·Δ + Z·β, β = (b, u, v) normal with covariance D. */
+import {InputError} from "../errors.ts";
 import {type Factored, factored, minimize} from "../statistics/index.ts";
 import type {BeamScatter} from "./beamLikelihood.ts";
 
@@ -119,7 +120,7 @@ const TOLD_APART = 1e-8;
 export function linearStep(linear: readonly LinearBeam[], scatter: BeamScatter, prior: Prior): LinearStep {
   const p = prior.precision.length;
   const {information, right, beams} = sums(linear, scatter, prior);
-  const matrix: Factored | null = p ? factored(information, p, TOLD_APART) : null;
+  const matrix: Factored | null = p ? toldApart(information, p) : null;
   const step = matrix ? matrix.solve(right) : new Float64Array(0);
   const effects = beams.map(({matrix: M, effects: own, byParameter}) => {
     const left = own.map((value, k) => step.reduce((sum, d, i) => sum - byParameter[i * Q + k] * d, value));
@@ -131,6 +132,20 @@ export function linearStep(linear: readonly LinearBeam[], scatter: BeamScatter, 
     effects,
     logDeterminants: beams.map(b => b.matrix.logDeterminant),
   };
+}
+
+function toldApart(information: Float64Array, p: number): Factored {
+  try {
+    return factored(information, p, TOLD_APART);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(
+      "domain",
+      "readings",
+      `${p} numbers of growth laws that they do not tell apart`,
+      "beams at other strains, or something believed of exponents beforehand (the information is not positive definite)",
+    );
+  }
 }
 
 const NAMES = [...EFFECTS, "lower", "surface"] as const;

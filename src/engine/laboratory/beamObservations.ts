@@ -74,14 +74,16 @@ export function faceDeviation(tests: readonly BeamTest[]): number {
 export function observationsOf(test: BeamTest, deviation: number): Observation[] {
   const t = test.interlayer?.thickness ?? 0;
   const out: Observation[] = [];
+  const lastWhole = test.readings.findLastIndex(r => r.passes > 0 && !isThrough(r)); // what it says, those before say too
+  const firstBroken = test.readings.findIndex(isThrough);
   test.readings.forEach((r, reading) => {
     if (r.passes <= 0) return; // nothing has happened yet
     const logPasses = Math.log(r.passes);
     if (isThrough(r)) {
-      out.push({kind: "broken", reading, logPasses});
+      if (reading === firstBroken) out.push({kind: "broken", reading, logPasses});
       return;
     }
-    out.push({kind: "unbroken", reading, logPasses});
+    if (reading === lastWhole) out.push({kind: "unbroken", reading, logPasses});
     for (const side of ["lower", "upper"] as const) {
       const faces = r[side];
       if (!faces.length) continue;

@@ -6,6 +6,7 @@ import {
   formatLaboratoryFaults,
   formatUnderstanding,
   type LaboratoryFault,
+  listed,
   type RefusedRow,
   type Understanding,
 } from "../schema/laboratory/index.ts";
@@ -27,12 +28,11 @@ export function understandingText({understandings}: Reading): string {
 
 /** Faults, rows that were left out for them, and warnings; empty when there is nothing to say. */
 export function faultsText({faults, warnings, refused}: Reading): string {
-  const left = refused.map(
-    ({file, row, name}) => `  ${name ?? "a row without a name"} (${file}${row ? `, ${row}` : ""})`,
-  );
+  const byName = Map.groupBy(refused, ({file, name}) => `${name ?? "rows without a name"} (${file}`);
+  const left = [...byName].map(([who, rows]) => `  ${who}${rows[0].row ? `, ${listed(rows.map(r => r.row))}` : ""})`);
   return [
     formatLaboratoryFaults(faults),
-    left.length ? `Left out for faults, ${left.length} in all:\n${left.join("\n")}\n` : "",
+    left.length ? `Left out for faults, ${refused.length} in all:\n${left.join("\n")}\n` : "",
     formatLaboratoryFaults(warnings, {one: "warning", many: "warnings"}),
   ]
     .filter(text => text !== "")

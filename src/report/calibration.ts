@@ -73,6 +73,8 @@ function passesText(passes: number): string {
   return Number.isFinite(passes) ? count(passes) : "beyond";
 }
 
+const FEWEST_TO_DIFFER = 3;
+
 /** The result in a sentence, and what qualifies it. */
 export function calibrationAnswer(calibration: Calibration): {headline: string; details: string[]} {
   const {estimates, predictions, fit, cases} = calibration;
@@ -87,14 +89,19 @@ export function calibrationAnswer(calibration: Calibration): {headline: string; 
     predictions.length
       ? `Predicted by laws fitted without it, ${held} of ${predictions.length} beams lived within the ${levelText(calibration)} interval.`
       : "No beam could be predicted by the others: the programme is too small for that.",
-    `Beams of one kind differ by a factor of ${figures(Math.exp(fit.scatter.beam), 2)} in growth (one standard deviation)${
-      estimates.length > 1 && slow !== fast
-        ? `; at ${AT_STRAIN} a crack runs ${figures(fast.rate.value / slow.rate.value, 2)} times slower in ${slow.material} than in ${fast.material}`
-        : ""
-    }.`,
+    cases.length < FEWEST_TO_DIFFER
+      ? "How much beams differ from one another cannot be told from so few."
+      : `Beams of one kind differ by a factor of ${figures(Math.exp(fit.scatter.beam), 2)} in growth (one standard deviation)${
+          estimates.length > 1 && slow !== fast
+            ? `; at ${AT_STRAIN} a crack runs ${figures(fast.rate.value / slow.rate.value, 2)} times slower in ${slow.material} than in ${fast.material}`
+            : ""
+        }.`,
   ];
   const verb = fit.converged ? "Growth laws" : "Growth laws, not settled";
-  return {headline: `${verb} from ${cases.length} beams: ${laws.join("; ")}.`, details};
+  return {
+    headline: `${verb} from ${cases.length === 1 ? "one beam" : `${cases.length} beams`}: ${laws.join("; ")}.`,
+    details,
+  };
 }
 
 /** A value of a choice with its unit. */

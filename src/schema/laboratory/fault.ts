@@ -23,21 +23,34 @@ export function quoted(text: string): string {
   return JSON.stringify(text.length > 60 ? `${text.slice(0, 57)}…` : text);
 }
 
-/** Faults as readable text: a block for each file, in the order in which they were found. */
+/** Faults as readable text: a block for each file, in the order in which they were found; alike ones in one. */
 export function formatLaboratoryFaults(
   faults: readonly LaboratoryFault[],
   noun: {readonly one: string; readonly many: string} = {one: "fault", many: "faults"},
 ): string {
   const blocks = [...Map.groupBy(faults, ({file}) => file)].map(([file, own]) => {
     const heading = `${own.length} ${own.length === 1 ? noun.one : noun.many} in ${file}:`;
-    return [heading, ...own.map(faultText)].join("\n\n");
+    const alike = Map.groupBy(own, f => JSON.stringify([f.column, f.problem, f.accepted, f.suggestion]));
+    return [heading, ...[...alike.values()].map(faultText)].join("\n\n");
   });
   return blocks.length === 0 ? "" : `${blocks.join("\n\n")}\n`;
 }
 
-function faultText({row, column, problem, found, accepted, suggestion}: LaboratoryFault): string {
-  const place = [row, column === null ? null : column.replaceAll(/\s+/g, " ")].filter(part => part !== null).join(", ");
-  const rows = [`  ${place || "file"}: ${problem}`, `    found ${found}; accepted: ${accepted}`];
-  if (suggestion !== null) rows.push(`    ${suggestion}`);
-  return rows.join("\n");
+const SHOWN = 5; // places and values of one fault
+
+/** Some of a list, and how many more. */
+export function listed(items: readonly string[]): string {
+  const more = items.length - SHOWN;
+  return more > 0 ? `${items.slice(0, SHOWN).join(", ")} and ${more} more` : items.join(", ");
+}
+
+/** @param alike at least one; they differ in row and in what was found */
+function faultText(alike: readonly LaboratoryFault[]): string {
+  const [{column, problem, accepted, suggestion}] = alike;
+  const rows = [...new Set(alike.flatMap(f => f.row ?? []))];
+  const found = [...new Set(alike.map(f => f.found))];
+  const place = [...(rows.length ? [listed(rows)] : []), ...(column === null ? [] : [column.replaceAll(/\s+/g, " ")])];
+  const lines = [`  ${place.join(", ") || "file"}: ${problem}`, `    found ${listed(found)}; accepted: ${accepted}`];
+  if (suggestion !== null) lines.push(`    ${suggestion}`);
+  return lines.join("\n");
 }

@@ -5,7 +5,7 @@
 export {type BeamOutcome, readBeamTables} from "./beams.ts";
 export {type Cell, type Delimiter, delimiterOf, type RawFile, type RawRow, type RawSheet} from "./cells.ts";
 export {type FatigueOutcome, readFatigueTable, type SpecimenOrigin} from "./fatigue.ts";
-export {formatLaboratoryFaults, type LaboratoryFault, type RefusedRow} from "./fault.ts";
+export {formatLaboratoryFaults, type LaboratoryFault, listed, type RefusedRow} from "./fault.ts";
 export {boundedFaults, type HistoryReader, type HistoryRow, openHistory, saysSomething} from "./history.ts";
 export {lawDocuments, type Provenance} from "./law-documents.ts";
 export {

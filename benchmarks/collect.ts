@@ -13,12 +13,16 @@ export interface Line {
 }
 
 /** @throws Error when the program fails: a table with a part of its figures would mislead */
-export function linesOf(program: string): Line[] {
-  const {status, signal, stdout, error} = spawnSync(process.execPath, [path.join(import.meta.dirname, program)], {
-    encoding: "utf8",
-    stdio: ["ignore", "pipe", "inherit"],
-    maxBuffer: 1 << 26,
-  });
+export function linesOf(program: string, ...args: readonly string[]): Line[] {
+  const {status, signal, stdout, error} = spawnSync(
+    process.execPath,
+    [path.join(import.meta.dirname, program), ...args],
+    {
+      encoding: "utf8",
+      stdio: ["ignore", "pipe", "inherit"],
+      maxBuffer: 1 << 26,
+    },
+  );
   if (status !== 0) throw error ?? new Error(`${program} ended with ${status ?? signal}`);
   return stdout
     .trim()

@@ -29,7 +29,7 @@ const PARTS = {
   chromium: {program: "browser/run.ts", needs: "chromium", about: "three minutes"},
   life: {program: "life/run.ts", needs: null, about: "three minutes"},
   calculix: {program: "calculix/run.ts", needs: "calculix", about: "two minutes"},
-  laboratory: {program: "laboratory/run.ts", needs: null, about: "a minute"},
+  laboratory: {program: "laboratory/run.ts", needs: null, about: "two minutes"},
   growth: {program: "growth/run.ts", needs: null, about: "a minute"},
 } as const;
 

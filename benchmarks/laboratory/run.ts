@@ -9,7 +9,13 @@ import {mkdtempSync, rmSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
 import {CHOICES, INVENTED, inventBeams, inventedCases} from "../../examples/laboratory/invent.ts";
-import {calibrate, fatigueResult, solveBeam} from "../../src/engine/laboratory/index.ts";
+import {
+  type CalibrationTask,
+  calibrationTasks,
+  calibrationWorker,
+  fatigueResult,
+  solveBeam,
+} from "../../src/engine/laboratory/index.ts";
 import {readFatigueProgramme} from "../../src/node/laboratory/index.ts";
 import {linesOf} from "../collect.ts";
 import {ROOT} from "../compiled.ts";
@@ -22,16 +28,22 @@ const SOLVES = 5; // of each beam
 const LINES = 101; // times that fatigue lines are worked out
 const HISTORY_BYTES = 200e6;
 
-/** Parts of a calibration, in their order, by how they tell of themselves. */
-const PARTS = {
-  "beams solved": "solving",
-  "laws fitted": "fitting",
-  "likelihood profiles": "profiling",
-  "each predicted without it": "predicting",
-  "choices tried": "trying",
-} as const;
-type Part = keyof typeof PARTS;
-const NAMES = Object.keys(PARTS) as Part[];
+/** Parts of a calibration. */
+const NAMES = [
+  "beams solved",
+  "laws fitted",
+  "each predicted without it",
+  "choices tried",
+  "likelihood profiles",
+] as const;
+type Part = (typeof NAMES)[number];
+
+/** What the tasks of a calibration belong to, the first apart: it solves beams and fits laws. */
+const PARTS: Readonly<Record<Exclude<CalibrationTask["part"]["kind"], "base">, Part>> = {
+  "leave out": "each predicted without it",
+  choice: "choices tried",
+  profile: "likelihood profiles",
+};
 
 const cases = inventedCases();
 const {foundation} = cases[0].solution;
@@ -50,19 +62,27 @@ const lines = timesOf(() => void fatigueResult(programme, 0.9), {warmUp: 5, runs
 tell({what: "fatigue lines with bands", ...lines, specimens: programme.specimens.length});
 tellOfHistory();
 
-/** A part begins when it is first told of, and no part comes back: fits within others tell of themselves too. */
+/** Task after task, as threads would do them. Beams are solved in the first half of the first one's progress. */
 function calibrationTimes(seed: number): Record<Part, number> {
   const tests = inventBeams(cases, INVENTED, seed).map(c => c.test);
   const request = {tests, choices: CHOICES, shearWeight: 1, relative: {}, exponentPrior: null, level: 0.9, seed};
-  const begun: number[] = [performance.now()];
-  calibrate(request, (_, doing) => {
-    const part = NAMES.findIndex(name => doing.startsWith(PARTS[name]));
-    if (part === begun.length) begun.push(performance.now());
-    return true;
-  });
-  if (begun.length !== NAMES.length) throw new Error(`calibrate told of ${begun.length} parts, need ${NAMES.length}`);
-  begun.push(performance.now());
-  return Object.fromEntries(NAMES.map((name, k) => [name, begun[k + 1] - begun[k]])) as Record<Part, number>;
+  const times = Object.fromEntries(NAMES.map(name => [name, 0])) as Record<Part, number>;
+  const work = calibrationWorker();
+  for (const task of calibrationTasks(request)) {
+    const {kind} = task.part;
+    const start = performance.now();
+    let solved = start;
+    work(task, [], part => {
+      if (part >= 0.5 && solved === start) solved = performance.now();
+      return true;
+    });
+    const end = performance.now();
+    times[kind === "base" ? "laws fitted" : PARTS[kind]] += end - solved;
+    times["beams solved"] += solved - start;
+  }
+  if (times["beams solved"] === 0)
+    throw new Error("the fit told nothing of its progress: beams and laws are not apart");
+  return times;
 }
 
 function sumOf(...parts: readonly Part[]) {

@@ -61,6 +61,7 @@ export interface GrowthFit extends Required<GrowthEstimate> {
 
 const LARGEST_ITERATIONS = 40;
 const SETTLED = 0.05;
+const WHOLE_TURNS = 8; // turns that go all the way; a fit that has not settled by then swings to and fro
 const DIFFERENCE = 0.01; // of a parameter or of u, to either side
 const SLACK = 1e-3; // of ln likelihood: linearisation and restricted likelihood do not quite agree about its top
 
@@ -79,11 +80,12 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     iterations++;
     if (options.onProgress?.(iterations / turns) === false) throw new Cancelled();
     const prior = priorOf(options, state.parameters, free);
-    if (!options.held) scatter = restrictedScatter(linear, scatter, prior);
+    const way = iterations > WHOLE_TURNS ? 0.5 : 1;
+    if (!options.held) scatter = between(scatter, restrictedScatter(linear, scatter, prior), way);
     const {step, covariance, effects} = linearStep(linear, scatter, prior);
     const sizes = free.map((_, i) => Math.abs(step[i]) / Math.sqrt(covariance[i * free.length + i]));
     const before = evaluate(cases, scatter, state, options, state.curves);
-    const next = stepped(before, effects, step);
+    const next = stepped(before, effects, step, way);
     state = next ?? before;
     converged = !next || Math.max(0, ...sizes) < (options.settled ?? SETTLED);
     linear = linearise(cases, state, free);
@@ -104,11 +106,11 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     converged,
   };
 
-  /** As much of a step as does not lower the objective; null when none does. */
-  function stepped(before: State, effects: readonly Float64Array[], step: Float64Array): State | null {
+  /** As much of a step as does not lower the objective, at most `way` of it; null when none does. */
+  function stepped(before: State, effects: readonly Float64Array[], step: Float64Array, way: number): State | null {
     // A step takes no rate more than a factor of e², no exponent and no effect more than 1.
     let part = Math.min(
-      1,
+      way,
       ...free.map((k, i) => (k % 2 ? 1 : 2) / Math.abs(step[i])),
       ...effects.map(([, u, v], k) => {
         const {upper, exponent} = before.effects[k];
@@ -136,6 +138,18 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
     }
     return null;
   }
+}
+
+/** Scatter part of the way from one to another, in its logarithms. */
+function between(from: BeamScatter, to: BeamScatter, way: number): BeamScatter {
+  const part = (name: keyof BeamScatter): number => from[name] * (to[name] / from[name]) ** way;
+  return {
+    beam: part("beam"),
+    upper: part("upper"),
+    exponent: part("exponent"),
+    lower: part("lower"),
+    surface: part("surface"),
+  };
 }
 
 /** Laws and the bodies' effects. */

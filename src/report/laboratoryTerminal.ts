@@ -18,19 +18,39 @@ import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
 
 const WIDEST = 110; // [characters]
 
-/** Rows of cells below a heading; the first column to the left, the others to the right. */
-function table(heading: readonly string[], rows: readonly (readonly string[])[], dim: (t: string) => string): string[] {
-  const first = Math.min(28, Math.max(...rows.map(r => r[0].length), heading[0].length, 8));
-  const sizes = heading.map((h, k) => (k === 0 ? first : Math.max(h.length, ...rows.map(r => printable(r[k]).length))));
+interface Paper {
+  readonly width: number; // [characters]
+  readonly dim: (text: string) => string;
+}
+
+/**
+ * Rows of cells below a heading; the first column to the left, the others to the right. Where it is too wide, columns move
+ * together, names are cut, and at last columns are left out from the right.
+ */
+function table(heading: readonly string[], rows: readonly (readonly string[])[], {width, dim}: Paper): string[] {
+  const wanted = Math.min(28, Math.max(...rows.map(r => r[0].length), heading[0].length, 8));
+  const sizes = heading.map((h, k) => Math.max(h.length, ...rows.map(r => printable(r[k]).length)));
+  const rest = (columns: number, gap: number): number => sizes.slice(1, columns).reduce((sum, s) => sum + gap + s, 0);
+  let [columns, gap] = [heading.length, GAP];
+  while (gap > 1 && wanted + rest(columns, gap) > width) gap--;
+  while (columns > 2 && SHORTEST_NAME + rest(columns, gap) > width) columns--;
+  const first = Math.max(Math.min(wanted, SHORTEST_NAME), Math.min(wanted, width - rest(columns, gap)));
   const line = (cells: readonly string[]): string =>
     printable(
-      cells.map((c, k) => (k === 0 ? fitted(c, first).padEnd(first) : c.padStart(sizes[k]))).join("   "),
+      cells
+        .slice(0, columns)
+        .map((c, k) => (k === 0 ? fitted(c, first).padEnd(first) : c.padStart(sizes[k])))
+        .join(" ".repeat(gap)),
     ).trimEnd();
   return [dim(line(heading)), ...rows.map(line)];
 }
 
+const GAP = 3;
+const SHORTEST_NAME = 12;
+
 export function fatigueTable(result: FatigueResult, options: TerminalOptions): string {
   const {width, bold, dim} = paints(options);
+  const paper = {width, dim};
   const {materials, probability, comparisons} = result;
   const {headline, details} = fatigueAnswer(result);
   const rows = materials.map(m => {
@@ -58,7 +78,9 @@ export function fatigueTable(result: FatigueResult, options: TerminalOptions): s
           return [microstrain(c.strains[k]), ratio(c.ratio[k]), `${ratio(c.low[k])} to ${ratio(c.high[k])}`];
         })
       : [];
-    return rows.length ? ["", ...table([`Life of ${c.material} over ${c.reference}`, "ratio", range], rows, dim)] : [];
+    return rows.length
+      ? ["", ...table([`Life of ${c.material} over ${c.reference}`, "ratio", range], rows, paper)]
+      : [];
   });
   const findings = [
     ...materials.flatMap(m => m.findings.map(f => `${m.material}: ${f.text}`)),
@@ -68,7 +90,7 @@ export function fatigueTable(result: FatigueResult, options: TerminalOptions): s
     ...wrap(printable(result.programme.name), width, "").map(bold),
     ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
     "",
-    ...table(heading, rows, dim),
+    ...table(heading, rows, paper),
     ...compared,
     ...bulleted(findings, width),
   ]);
@@ -77,6 +99,7 @@ export function fatigueTable(result: FatigueResult, options: TerminalOptions): s
 /** @param name of the programme */
 export function beamsTable(name: string, calibration: Calibration, options: TerminalOptions): string {
   const {width, bold, dim} = paints(options);
+  const paper = {width, dim};
   const {estimates, origins, warnings, choices, fit} = calibration;
   const {headline, details} = calibrationAnswer(calibration);
   const range = levelText(calibration);
@@ -110,14 +133,18 @@ export function beamsTable(name: string, calibration: Calibration, options: Term
     ...wrap(printable(name), width, "").map(bold),
     ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
     "",
-    ...table([`dc/dN = A·ε^n`, `mm/cycle at ${AT_STRAIN}`, range, "n", range, "A mm, µε"], laws, dim),
-    ...others.map(printable),
+    ...table([`dc/dN = A·ε^n`, `mm/cycle at ${AT_STRAIN}`, range, "n", range, "A mm, µε"], laws, paper),
+    ...others.flatMap(o => wrap(printable(o), width, "")),
     "",
-    ...table(["Passes to breaking", "observed", "predicted without it", range, "within", "own factor"], beams, dim),
+    ...table(["Passes to breaking", "observed", "predicted without it", range, "within", "own factor"], beams, paper),
     "",
-    ...choiceLines.map(printable),
-    printable(
-      `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above; of exponents: ${figures(fit.scatter.exponent, 2)}`,
+    ...choiceLines.flatMap(c => wrap(printable(c), width, "")),
+    ...wrap(
+      printable(
+        `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above; of exponents: ${figures(fit.scatter.exponent, 2)}`,
+      ),
+      width,
+      "",
     ),
     ...bulleted(
       warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text)),

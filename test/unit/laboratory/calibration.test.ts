@@ -1,26 +1,12 @@
 /** A programme of few beams from readings to laws, warnings and predictions; its truth is that of the readings. */
 import {expect, test} from "vitest";
-import {INVENTED, inventBeams, inventedCases} from "../../../examples/laboratory/invent.ts";
+import {INVENTED} from "../../../examples/laboratory/invent.ts";
 import {Cancelled, InputError} from "../../../src/engine/errors.ts";
-import {type CalibrationRequest, calibrate, calibrationTasks} from "../../../src/engine/laboratory/index.ts";
+import {calibrate, calibrationTasks} from "../../../src/engine/laboratory/index.ts";
+import {smallRequest} from "./smallProgramme.ts";
 
-const ACCURACY = 0.04;
-/** Dense asphalt without an interlayer, at two loads, each twice: readings drawn anew. */
-const plain = inventedCases(ACCURACY).filter(
-  ({test: {overlay, interlayer}}) => overlay.material === "dense asphalt" && !interlayer,
-);
-const tests = [3, 4].flatMap(seed =>
-  inventBeams(plain, INVENTED, seed).map(c => ({...c.test, name: `${c.test.name} ${seed}`})),
-);
-const REQUEST: CalibrationRequest = {
-  tests: [...tests, {...tests[0], name: "slipped", setAside: "the clamp slipped"}],
-  choices: {plane: "stress", zoneLength: {"dense asphalt": 0.01}, interlock: 0, accuracy: ACCURACY},
-  shearWeight: 1,
-  relative: {},
-  exponentPrior: null,
-  level: 0.9,
-  seed: 1,
-};
+const REQUEST = smallRequest();
+const tests = REQUEST.tests.slice(0, 4);
 
 test("beams, laws, predictions and choices of a small programme", () => {
   const told: {part: number; doing: string}[] = [];

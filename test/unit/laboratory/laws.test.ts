@@ -56,7 +56,7 @@ const FIT: BeamFit = {
 };
 
 test("intervals are Student's, and the band is the quadratic form of the covariance", () => {
-  const [law] = lawEstimates(FIT, [{low: 2e-4, high: 8e-4}], 0.9);
+  const [law] = lawEstimates(FIT, [{material: "mix", low: 2e-4, high: 8e-4}], 0.9);
   const t = 2.015048; // of five degrees of freedom, 0.95: any table
   expect(law.rate.value).toBeCloseTo(Math.exp(-15), 15);
   expect(Math.log(law.rate.high)).toBeCloseTo(-15 + t * 0.3, 5);
@@ -74,7 +74,7 @@ test("intervals are Student's, and the band is the quadratic form of the covaria
 });
 
 test("ln A and its covariance give the band back", () => {
-  const [{logCoefficient, exponent, covariance}] = lawEstimates(FIT, [{low: 2e-4, high: 8e-4}], 0.9);
+  const [{logCoefficient, exponent, covariance}] = lawEstimates(FIT, [{material: "mix", low: 2e-4, high: 8e-4}], 0.9);
   const x = Math.log(3e-4);
   expect(logCoefficient + exponent.value * x).toBeCloseTo(-15 + 4 * Math.log(3e-4 / 5e-4), 9);
   const {logCoefficient: aa, both, exponent: nn} = covariance;

@@ -87,12 +87,13 @@ export function warningsOf({tests, cases, lifts, origins, fit, choices}: Found):
         `${name} did not crack visibly and has no fatigue line to go by: no law for it comes from this programme.`,
       );
   }
+  const mostShear = Math.max(...cases.map(c => shearShare(c)));
   for (const {choice, known, values} of choices)
     if (!known)
       warn(
         "choice not known",
         [choice],
-        `The readings allow every ${choice} tried, ${values[0]} to ${values[values.length - 1]}${choice === "crack interlock" ? " Pa/m" : ""}: no beam is loaded mainly in shear. On a stiff slab, where shear governs, the gain of an interlayer hangs on it.`,
+        `The readings allow every ${choice} tried, ${values[0]} to ${values[values.length - 1]}${choice === "crack interlock" ? " Pa/m" : ""}; in no beam is shear more than ${Math.ceil(100 * mostShear)} % of the square of its largest tip strain before it cracks. On a stiff slab, where shear governs, the gain of an interlayer hangs on it.`,
       );
   const lifted = cases.filter((_, k) => lifts[k] > LIFT).map(c => c.test.name);
   if (lifted.length)
@@ -128,8 +129,27 @@ export function warningsOf({tests, cases, lifts, origins, fit, choices}: Found):
 
 /** Largest range of tip strain on the beam without cracks, at one tip [–]. */
 export function firstStrain({solution, cycles}: BeamCase, tip: number): number {
-  const row = solution.cracks.number[0] * TIPS.length + (tip === 0 && solution.interlayerThickness > 0 ? 0 : 1);
+  const row = firstRow(solution, tip);
   let most = 0;
   for (let k = cycles.first[row]; k < cycles.first[row + 1]; k++) most = Math.max(most, cycles.range[k]);
   return most;
+}
+
+/** Part of shear in the square of the largest tip strain under the wheel, on the beam without cracks [–]. */
+export function shearShare({solution}: Pick<BeamCase, "solution">): number {
+  const {opening, shear, positions} = solution;
+  const from = firstRow(solution, 0) * positions.length;
+  let [most, share] = [0, 0];
+  for (let at = from; at < from + positions.length; at++) {
+    const [open, across] = [Math.max(0, opening[at]) ** 2, shear[at] ** 2];
+    if (open + across <= most) continue;
+    most = open + across;
+    share = across / most;
+  }
+  return share;
+}
+
+/** Row of the tables by state and tip: no cracks, and the tip in the interlayer (0, where there is one) or the overlay (1). */
+function firstRow({cracks, interlayerThickness}: BeamCase["solution"], tip: number): number {
+  return cracks.number[0] * TIPS.length + (tip === 0 && interlayerThickness > 0 ? 0 : 1);
 }

@@ -3,7 +3,7 @@ import type {BeamFit} from "../../../src/engine/laboratory/beamFit.ts";
 import {beamCycles} from "../../../src/engine/laboratory/beamGrowth.ts";
 import type {BeamCase} from "../../../src/engine/laboratory/beamLaws.ts";
 import type {BeamTest} from "../../../src/engine/laboratory/beamTypes.ts";
-import {firstStrain, warningsOf} from "../../../src/engine/laboratory/calibrationWarnings.ts";
+import {firstStrain, shearShare, warningsOf} from "../../../src/engine/laboratory/calibrationWarnings.ts";
 import {beamTest, evenSolution, faces} from "./fixture.ts";
 
 const fitOf = (error: number, converged = true): BeamFit => ({
@@ -48,6 +48,13 @@ test("the first strain is that of the beam without cracks", () => {
   expect(firstStrain(good[1], 1)).toBeCloseTo(8e-4, 12);
 });
 
+test("the share of shear is that under the wheel's worst place", () => {
+  const one = (opening: number[], shear: number[]) => shearShare({solution: evenSolution(opening, opening, shear)});
+  expect(one([1e6, 3e6, 1e6], [3e6, 0, 3e6])).toBeCloseTo(0.9, 12); // 1 + 9 is more than 9
+  expect(one([1e6, 4e6, 1e6], [3e6, 2e6, 3e6])).toBeCloseTo(0.2, 12); // 16 + 4
+  expect(one([-9e6, 1e6, -9e6], [0.5e6, 0, 0])).toBe(0); // pressed together is no opening
+});
+
 test("a programme that tells its laws gives no warning", () => {
   expect(found(good)).toEqual([]);
 });
@@ -80,7 +87,11 @@ test("choices that every value of fits are told, others not", () => {
     allowed: [0, 1, 2],
   } as const;
   expect(found(good, {choices: [{...choice, known: false}]})).toMatchObject([
-    {code: "choice not known", subjects: ["shear weight"], text: expect.stringContaining("0 to 2")},
+    {
+      code: "choice not known",
+      subjects: ["shear weight"],
+      text: expect.stringContaining("0 to 2; in no beam is shear"),
+    },
   ]);
   expect(codes(good, {choices: [{...choice, known: true}]})).toEqual([]);
 });

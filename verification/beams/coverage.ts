@@ -48,7 +48,8 @@ export async function coverage({compare, between}: ReturnType<typeof verificatio
   parameters.forEach((name, k) => {
     between({...known, name: `${name}: the same`, low: 0.84, high: 0.96, computed: share(hits[k], n)});
   });
-  // The median of 200 standard normal scores has a deviation of √(π/400) = 0.09: three times that.
+  // The median of 200 standard normal scores has a deviation of √(π/400) = 0.09: three times that, and a little for
+  // what a sample of eight beams is off by (docs/theory/beams.md).
   parameters.forEach((name, k) => {
     compare({
       ...known,

@@ -15,7 +15,7 @@ import {
 import {beamChart, lawChart, predictionChart, profileChart, residualChart} from "./charts/index.ts";
 import {fatigueParts} from "./fatigueReport.ts";
 import {FITTED, type FigureFrame, FULL, figureFrame, HALF, legend} from "./figureFrame.ts";
-import {figures, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
+import {count, figures, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {page, type ReportContext, sourcesPart} from "./page.ts";
 
@@ -118,23 +118,27 @@ function beamFigures(calibration: Calibration, {figure, panel, panels, canvas}: 
   });
   return figure(
     panels(bodies),
-    "Crack fronts in each beam as it stands: filled, from below; open, from above; the bar joins the two faces. Lines: the fit with the beam’s own factors. Bands: what laws fitted without this beam foretold, 90 % of the draws. Tinted: overlay, and interlayer below it.",
+    "Crack fronts in each beam as it stands: filled, from below; open, from above; the bar joins the two faces. Thin grey: the readings smoothed so that no crack goes back. Lines: the fit with the beam’s own factors. Bands: what laws fitted without this beam foretold, 90 % of the draws. Cross with its bar: where a straight line through the last readings would have the fronts meet, extrapolated; no law rests on it. Tinted: overlay, and interlayer below it.",
   );
 }
 
-function beamsTable({request, cases, lifts}: Calibration): Html {
-  const rows = request.tests.map(test => ({test, at: cases.findIndex(c => c.test.name === test.name)}));
+function beamsTable({request, cases, lifts, reduced}: Calibration): Html {
+  const rows = request.tests.map((test, k) => ({
+    test,
+    at: cases.findIndex(c => c.test.name === test.name),
+    meeting: reduced[k].meeting,
+  }));
   return html`
   <div class="scroll"><table>
     <caption>Beams as they were computed. Lift: of the ends over the settlement at the gap.</caption>
     <thead><tr><th scope="col">Beam</th><th scope="col">Overlay</th><th scope="col">Interlayer</th><th scope="col" class="n">Wheel<br><small>kN</small></th><th scope="col" class="n">Travel<br><small>mm</small></th>
-      <th scope="col" class="n">Foundation<br><small>MPa/mm</small></th><th scope="col" class="n">Lift<br><small>%</small></th><th scope="col" class="n">Readings</th></tr></thead>
+      <th scope="col" class="n">Foundation<br><small>MPa/mm</small></th><th scope="col" class="n">Lift<br><small>%</small></th><th scope="col" class="n">Readings</th><th scope="col" class="n">Meeting<br><small>extrapolated, passes</small></th></tr></thead>
     <tbody>${rows.map(
-      ({test: b, at}) => html`
+      ({test: b, at, meeting}) => html`
       <tr><th scope="row">${b.name}${b.setAside !== null && html`<br><small>set aside: ${b.setAside}</small>`}</th><td>${b.overlay.material}, ${millimetres(b.overlay.thickness)}, ${megapascals(b.overlay.modulus)}</td>
         <td>${b.interlayer ? `${b.interlayer.material}, ${millimetres(b.interlayer.thickness)}, ${megapascals(b.interlayer.modulus)}` : "none"}</td><td class="n">${figures(b.wheel.load / 1e3)}</td>
         <td class="n">${figures(b.travel.from * 1e3)} to ${figures(b.travel.to * 1e3)}</td><td class="n">${at < 0 ? "–" : figures(cases[at].solution.foundation / 1e9)}</td>
-        <td class="n">${at < 0 ? "–" : figures(lifts[at] * 100, 2)}</td><td class="n">${b.readings.length}</td></tr>`,
+        <td class="n">${at < 0 ? "–" : figures(lifts[at] * 100, 2)}</td><td class="n">${b.readings.length}</td><td class="n">${meeting ? html`${count(meeting.passes)}<br><small>${count(meeting.low)} to ${count(meeting.high)}</small>` : "–"}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }
@@ -168,6 +172,7 @@ function fitPart(calibration: Calibration, {figure, panel, panels, canvas}: Figu
   <tr><th scope="row">Exponents from beam to beam, standard deviation</th><td class="n">${figures(scatter.exponent, 2)}</td></tr>
   <tr><th scope="row">Lengths about the fitted front, reading error apart: from below; from above</th><td class="n">${millimetres(scatter.lower)}; ${millimetres(scatter.surface)}</td></tr>
   <tr><th scope="row">Reading of one face about the crack</th><td class="n">${millimetres(fit.faceDeviation)}</td></tr>
+  <tr><th scope="row">Correlation of ln growth at ${AT_STRAIN} and n: ${fit.materials.join("; ")}</th><td class="n">${estimates.map(e => figures(e.correlation, 2)).join("; ")}</td></tr>
   <tr><th scope="row">Turns of the fit; settled</th><td class="n">${fit.iterations}; ${fit.converged ? "yes" : html`<b>no</b>`}</td></tr>
   <tr><th scope="row">Degrees of freedom of the intervals</th><td class="n">${fit.degrees}</td></tr>
   </tbody></table></div>

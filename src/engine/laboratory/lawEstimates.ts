@@ -14,6 +14,7 @@ export interface LawEstimate {
   readonly material: string;
   readonly rate: Interval; // advance per cycle at REFERENCE_STRAIN [m]
   readonly exponent: Interval; // n [–]
+  readonly correlation: number; // of ln rate and n [–]
   readonly logCoefficient: number; // ln A, A at unit strain [ln m]
   /** Of ln A and n: variances and covariance. */
   readonly covariance: {readonly logCoefficient: number; readonly exponent: number; readonly both: number};
@@ -49,6 +50,7 @@ export function lawEstimates(fit: BeamFit, strains: readonly StrainRange[], leve
     return {
       material,
       rate: {value: at(REFERENCE_STRAIN, 0), low: at(REFERENCE_STRAIN, -1), high: at(REFERENCE_STRAIN, 1)},
+      correlation: rn / Math.sqrt(rr * nn),
       exponent: {value: n, low: n - t * Math.sqrt(nn), high: n + t * Math.sqrt(nn)},
       logCoefficient: logRate - n * L,
       covariance: {logCoefficient: rr - 2 * L * rn + L * L * nn, exponent: nn, both: rn - L * nn},

@@ -24,6 +24,7 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
   const whole = t + test.overlay.thickness * 1e3;
   const end = Math.max(
     ...test.readings.map(r => r.passes),
+    reduced.meeting?.passes ?? 0,
     Math.min(fitted?.life ?? 0, 1.05 * test.readings[test.readings.length - 1].passes),
   );
   const band = prediction
@@ -44,6 +45,15 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
     ...read(reduced.lower, l => l, "lower" as const),
     ...read(reduced.upper, l => whole - l, "upper" as const),
   ];
+  const smooth = (["lower", "upper"] as const).map(which => {
+    const {passes, smooth: lengths} = reduced[which];
+    return [...passes.keys()].map(k => ({
+      passes: passes[k],
+      height: which === "lower" ? lengths[k] * 1e3 : whole - lengths[k] * 1e3,
+    }));
+  });
+  const {meeting} = reduced;
+  const met = meeting && meeting.passes <= end ? [meeting] : [];
   const broken = test.readings.find(r => [...r.lower, ...r.upper].some(f => f.kind === "through"));
   return chart(canvas, `Crack fronts of beam ${test.name} against passes`, {
     height: HEIGHT,
@@ -81,6 +91,9 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
           strokeDasharray: FRONT[which].dash,
         }),
       ]),
+      ...smooth.map(front => Plot.lineY(front, {x: "passes", y: "height", stroke: MUTED, strokeWidth: 0.8})),
+      Plot.ruleY(met, {y: whole / 2, x1: "low", x2: d => Math.min(d.high, end * 1.02), stroke: MUTED}),
+      Plot.dot(met, {x: "passes", y: whole / 2, symbol: "times", r: 3.5, stroke: INK}),
       Plot.ruleX(points, {x: "passes", y1: "low", y2: "high", stroke: INK, strokeWidth: 0.8}),
       Plot.dot(points, {
         x: "passes",

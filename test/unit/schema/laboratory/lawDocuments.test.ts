@@ -20,6 +20,7 @@ const ESTIMATE: LawEstimate = {
   material: "mix",
   rate: {value: 1, low: 1, high: 1},
   exponent: {value: 4, low: 3, high: 5},
+  correlation: 0.9,
   logCoefficient: 14,
   covariance: {logCoefficient: 0.25, exponent: 0.04, both: 0.09},
   curve: {strain: new Float64Array(), rate: new Float64Array(), low: new Float64Array(), high: new Float64Array()},

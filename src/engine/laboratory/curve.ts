@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {monotoneSlope} from "../numeric/index.ts";
 
 /** A curve through points, without an extremum between two of them. */
 export interface Curve {
@@ -22,11 +23,7 @@ export function monotoneCurve(x: Float64Array, y: Float64Array): Curve {
     const right = k + 1 < n ? (y[k + 1] - y[k]) / (x[k + 1] - x[k]) : Number.NaN;
     if (k === 0) slopes[k] = right;
     else if (k + 1 === n) slopes[k] = left;
-    else if (left * right > 0) {
-      const [a, b] = [x[k] - x[k - 1], x[k + 1] - x[k]];
-      const w = (a + 2 * b) / (3 * (a + b)); // of the secant before
-      slopes[k] = (left * right) / (w * right + (1 - w) * left);
-    }
+    else slopes[k] = monotoneSlope(left, x[k] - x[k - 1], right, x[k + 1] - x[k]);
   }
   /** Interval that x lies in, by bisection. */
   const intervalOf = (at: number): number => {

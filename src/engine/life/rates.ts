@@ -1,4 +1,5 @@
 /** Growth rates of the fronts as functions of the crack lengths, interpolated between the solved states. */
+import {monotoneSlope} from "../numeric/index.ts";
 import {type StateSpace, TIPS} from "../response/index.ts";
 
 /** The part of a state space that survives being sent to another thread. */
@@ -101,17 +102,10 @@ function locate(levels: Float64Array, k: number, x: number, place: Place): void 
 function monotoneCubic({h, t, hLeft, hRight}: Place, v0: number, v1: number, v2: number, v3: number): number {
   if (t === 0) return v1;
   const secant = (v2 - v1) / h;
-  const left = hLeft ? slope((v1 - v0) / hLeft, hLeft, secant, h) : secant;
-  const right = hRight ? slope((v3 - v2) / hRight, hRight, secant, h) : secant;
+  const left = hLeft ? monotoneSlope((v1 - v0) / hLeft, hLeft, secant, h) : secant;
+  const right = hRight ? monotoneSlope((v3 - v2) / hRight, hRight, secant, h) : secant;
   const u = 1 - t;
   return v1 * u * u * (1 + 2 * t) + v2 * t * t * (1 + 2 * u) + h * t * u * (left * u - right * t);
-}
-
-/** Between two secants over lengths `h` and `hBeside`. */
-function slope(beside: number, hBeside: number, secant: number, h: number): number {
-  if (beside * secant <= 0) return 0;
-  const w = (hBeside + 2 * h) / (3 * (hBeside + h));
-  return (beside * secant) / (w * secant + (1 - w) * beside);
 }
 
 /** Monotone cubic in the lengths in the overlay, linear in that in the interlayer, of the fourth root. @param out rate of each tip, overwritten */

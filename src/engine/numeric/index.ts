@@ -1,6 +1,7 @@
 /** Numerical tools without physics. Theory: docs/theory/numeric.md. */
 export {solve} from "./dense.ts";
 export {eliminate, eliminateFront, type Kernel, plainKernel, simdKernel, threadKernel} from "./kernel.ts";
+export {monotoneSlope} from "./monotone.ts";
 export {type Plan, type PlanElement, planElimination, runElimination} from "./multifrontal.ts";
 export {PANEL, packedLength, packedRow} from "./packed.ts";
 export {tridiagonalModes} from "./tridiagonal.ts";

@@ -22,14 +22,17 @@ export interface SchemaNode {
   readonly "x-typical"?: readonly [number, number];
 }
 
+/** The JSON Schema of what a form takes in. */
+export function nodeOf(schema: z.ZodType): SchemaNode {
+  return z.toJSONSchema(schema, {io: "input"}) as SchemaNode;
+}
+
 let published: SchemaNode | undefined;
 
 /** The published JSON Schema (draft 2020-12) of a study document. `x-unit` and `x-typical` are ours, for readers. */
 export function jsonSchema(): SchemaNode {
-  published ??= {
-    title: "Study of an overlay on a jointed or cracked pavement",
-    ...z.toJSONSchema(studySchema, {io: "input"}),
-  } as SchemaNode;
+  const title = "Study of an overlay on a jointed or cracked pavement";
+  published ??= {title, ...nodeOf(studySchema)} as SchemaNode;
   return published;
 }
 
@@ -51,8 +54,8 @@ export function schemaAt(path: DocumentPath, node: SchemaNode = jsonSchema()): S
 }
 
 /** Keys that may stand in the map at a path. */
-export function keysAt(path: DocumentPath): readonly string[] {
-  const node = schemaAt(path);
+export function keysAt(path: DocumentPath, root: SchemaNode = jsonSchema()): readonly string[] {
+  const node = schemaAt(path, root);
   const maps = node?.anyOf ?? (node ? [node] : []);
   return maps.flatMap(map => Object.keys(map.properties ?? {}));
 }

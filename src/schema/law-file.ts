@@ -6,8 +6,10 @@ import {stringify} from "yaml";
 import {z} from "zod";
 import type {Fault} from "./fault.ts";
 import {collectFindings} from "./findings.ts";
+import {nodeOf} from "./json-schema.ts";
 import {nameOf, quantity, words} from "./quantity.ts";
 import {parseSource} from "./source.ts";
+import {checkStructure} from "./structure.ts";
 
 const positiveModulus = (description: string) => quantity("MPa", description, {above: 0, max: 500_000});
 
@@ -87,39 +89,24 @@ export type LawOutcome =
   | {readonly kind: "law"; readonly law: LawDocument}
   | {readonly kind: "faults"; readonly faults: readonly Fault[]};
 
+const form = {schema: lawSchema, node: nodeOf(lawSchema)};
+
 /** Every fault is told at once; nothing is thrown. */
 export function readLaw(text: string): LawOutcome {
   const source = parseSource(text);
   const findings = collectFindings(source);
-  if (!source.broken) {
-    const outcome = lawSchema.safeParse(source.raw);
-    if (outcome.success) {
-      const {crack_growth: g, fatigue_line: f} = outcome.data;
-      if (!g && !f)
-        findings.fault([], {problem: "the file holds no law", accepted: "crack_growth, fatigue_line, or both"});
-      if (g && g.covariance.ln_A_n ** 2 > g.covariance.ln_A * g.covariance.n * (1 + 1e-6))
-        findings.fault(["crack_growth", "covariance"], {
-          problem: "these are no variances and covariance of one pair of numbers",
-          accepted: "ln_A_n squared at most ln_A times n",
-        });
-      if (!findings.faults.length) return {kind: "law", law: outcome.data};
-    } else {
-      for (const issue of outcome.error.issues) {
-        const path = issue.path.map(key => (typeof key === "number" ? key : String(key)));
-        const keys = issue.code === "unrecognized_keys" ? issue.keys : null;
-        findings.fault(keys ? [...path, keys[0]] : path, {
-          problem: keys ? `there is no such field here: ${keys.join(", ")}` : problemOf(issue.message),
-          accepted: "a law file as the program writes it; better fit the laws anew than edit them",
-        });
-      }
-    }
-  }
+  if (source.broken) return {kind: "faults", faults: findings.faults};
+  const {whole} = checkStructure(source.raw, form, findings);
+  const {crack_growth: growth, fatigue_line: fatigue} = whole ?? {};
+  if (whole && !growth && !fatigue)
+    findings.fault([], {problem: "the file holds no law", accepted: "crack_growth, fatigue_line, or both"});
+  if (growth && growth.covariance.ln_A_n ** 2 > growth.covariance.ln_A * growth.covariance.n * (1 + 1e-6))
+    findings.fault(["crack_growth", "covariance"], {
+      problem: "these are no variances and covariance of one pair of numbers",
+      accepted: "ln_A_n squared at most ln_A times n",
+    });
+  if (whole && !findings.faults.length) return {kind: "law", law: whole};
   return {kind: "faults", faults: findings.faults};
-}
-
-/** A library's message as the middle of a sentence. */
-function problemOf(message: string): string {
-  return message.charAt(0).toLowerCase() + message.slice(1);
 }
 
 /** What a person reads above the numbers. */

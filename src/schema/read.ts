@@ -7,11 +7,12 @@ import {climateFields} from "./climate-fields.ts";
 import {toStudy} from "./convert.ts";
 import type {Fault, Findings} from "./fault.ts";
 import {collectFindings, valueAt} from "./findings.ts";
+import {jsonSchema} from "./json-schema.ts";
 import type {LawDocument} from "./law-file.ts";
 import {readLaws, withLaw} from "./laws.ts";
 import {parseSource} from "./source.ts";
 import {checkStructure} from "./structure.ts";
-import type {Partially, StudyDocument} from "./study.ts";
+import {type Partially, type StudyDocument, studySchema} from "./study.ts";
 import type {ReadCsv} from "./table.ts";
 import {checkTreatments} from "./treatments.ts";
 import {readWeather} from "./weather.ts";
@@ -48,7 +49,7 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
 
-  const structured = checkStructure(source.raw, findings);
+  const structured = checkStructure(source.raw, {schema: studySchema, node: jsonSchema()}, findings);
   const laws = readLaws(structured.partial, readLaw, findings);
   const partial = withLaws(structured.partial, laws);
   const whole = structured.whole && withLaws(structured.whole, laws);

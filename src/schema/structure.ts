@@ -3,39 +3,45 @@ import {type DocumentPath, type Findings, foundText} from "./fault.ts";
 import {valueAt} from "./findings.ts";
 import {acceptedText, keysAt, type SchemaNode, schemaAt} from "./json-schema.ts";
 import {nearest} from "./nearest.ts";
-import {type Partially, type StudyDocument, studySchema} from "./study.ts";
+import type {Partially} from "./study.ts";
 import {numberInText, unitSlip} from "./unit-guess.ts";
 
 type Issue = z.core.$ZodIssue;
 
+/** What a document must look like. */
+export interface Form<T> {
+  readonly schema: z.ZodType<T>;
+  readonly node: SchemaNode; // the same as JSON Schema
+}
+
 /** The document as far as it can be trusted, and whole when it has the right form. */
-export interface Structured {
-  readonly partial: Partially<StudyDocument>;
-  readonly whole: StudyDocument | null;
+export interface Structured<T> {
+  readonly partial: Partially<T>;
+  readonly whole: T | null;
 }
 
 /** Checks form and ranges field by field. What is faulty is left out of `partial`, so that further checks can go on. */
-export function checkStructure(raw: unknown, findings: Findings): Structured {
-  const outcome = studySchema.safeParse(raw);
+export function checkStructure<T>(raw: unknown, {schema, node}: Form<T>, findings: Findings): Structured<T> {
+  const outcome = schema.safeParse(raw);
   if (outcome.success) {
-    warnUnusual(outcome.data, [], findings);
-    return {partial: outcome.data, whole: outcome.data};
+    warnUnusual(outcome.data, [], node, findings);
+    return {partial: outcome.data as Partially<T>, whole: outcome.data};
   }
   const issues = outcome.error.issues.flatMap(issue => flatten(issue, raw, []));
   for (const {issue, path} of issues)
-    if (issue.code === "unrecognized_keys") reportUnknownKeys(issue.keys, path, raw, findings);
+    if (issue.code === "unrecognized_keys") reportUnknownKeys(issue.keys, path, {raw, node}, findings);
   for (const {issue, path} of issues) {
     if (issue.code === "unrecognized_keys") continue;
     if (valueAt(raw, path) === undefined && findings.faulty(path)) continue; // told at the misspelt key
-    reportIssue(issue, path, valueAt(raw, path), findings);
+    reportIssue(issue, path, valueAt(raw, path), node, findings);
   }
   const partial = without(
     raw,
     issues.flatMap(({issue, path}) =>
       issue.code === "unrecognized_keys" ? issue.keys.map(key => [...path, key]) : [path],
     ),
-  ) as Partially<StudyDocument>;
-  warnUnusual(partial, [], findings);
+  ) as Partially<T>;
+  warnUnusual(partial, [], node, findings);
   return {partial, whole: null};
 }
 
@@ -49,8 +55,13 @@ function flatten(issue: Issue, raw: unknown, base: DocumentPath): {issue: Issue;
 
 const isWrongKind = (issue: Issue) => issue.code === "invalid_type" || issue.code === "invalid_value";
 
-function reportUnknownKeys(keys: readonly string[], path: DocumentPath, raw: unknown, findings: Findings): void {
-  const valid = keysAt(path);
+function reportUnknownKeys(
+  keys: readonly string[],
+  path: DocumentPath,
+  {raw, node}: {readonly raw: unknown; readonly node: SchemaNode},
+  findings: Findings,
+): void {
+  const valid = keysAt(path, node);
   const present = new Set(Object.keys((valueAt(raw, path) as object | undefined) ?? {}));
   const free = valid.filter(key => !present.has(key));
   for (const key of keys) {
@@ -70,8 +81,8 @@ function commaHint(key: string): string | null {
   return /^\d+$/.test(key) ? "if this is the end of a number, write a decimal point instead of the comma" : null;
 }
 
-function reportIssue(issue: Issue, path: DocumentPath, value: unknown, findings: Findings): void {
-  const node = schemaAt(path);
+function reportIssue(issue: Issue, path: DocumentPath, value: unknown, root: SchemaNode, findings: Findings): void {
+  const node = schemaAt(path, root);
   const accepted = acceptedText(node);
   if (value === undefined) {
     findings.fault(path, {problem: "this field is missing", accepted});
@@ -119,9 +130,9 @@ function without(raw: unknown, paths: readonly DocumentPath[]): unknown {
 }
 
 /** Warns of every number outside its usual range. */
-function warnUnusual(value: unknown, path: DocumentPath, findings: Findings): void {
+function warnUnusual(value: unknown, path: DocumentPath, root: SchemaNode, findings: Findings): void {
   if (typeof value === "number") {
-    const node = schemaAt(path);
+    const node = schemaAt(path, root);
     const typical = node?.["x-typical"];
     if (typical && (value < typical[0] || value > typical[1]))
       findings.warn(path, {
@@ -131,8 +142,8 @@ function warnUnusual(value: unknown, path: DocumentPath, findings: Findings): vo
         suggestion: unitSlip(value, node),
       });
   } else if (Array.isArray(value)) {
-    for (const [i, item] of value.entries()) warnUnusual(item, [...path, i], findings);
+    for (const [i, item] of value.entries()) warnUnusual(item, [...path, i], root, findings);
   } else if (typeof value === "object" && value !== null) {
-    for (const [key, item] of Object.entries(value)) warnUnusual(item, [...path, key], findings);
+    for (const [key, item] of Object.entries(value)) warnUnusual(item, [...path, key], root, findings);
   }
 }

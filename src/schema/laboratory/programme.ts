@@ -8,9 +8,11 @@ import {
 } from "../../engine/laboratory/index.ts";
 import type {Fault} from "../fault.ts";
 import {collectFindings} from "../findings.ts";
+import {nodeOf} from "../json-schema.ts";
 import {usualZone_mm} from "../material-fields.ts";
 import {count, nameOf, quantity, words} from "../quantity.ts";
 import {parseSource} from "../source.ts";
+import {checkStructure} from "../structure.ts";
 
 export const programmeSchema = z.strictObject({
   programme_format: z.literal(1).meta({description: "Version of this format"}),
@@ -38,7 +40,7 @@ export const programmeSchema = z.strictObject({
     .enum(["stress", "strain"])
     .default("stress")
     .meta({description: "State of the beam as a whole: stress, free at its sides; strain, held between stiff walls"}),
-  shear_weight: quantity("–", "Weight of the shear terms in the tip strain", {min: 0, max: 10}).default(1),
+  shear_weight: quantity("–", "Weight of the shear terms in the tip strain", {min: 0, max: 2}).default(1),
   crack_interlock_MPa_per_mm: quantity("MPa/mm", "Shear spring between the faces of a crack in the overlay", {
     min: 0,
     max: 1e4,
@@ -78,23 +80,15 @@ export type ProgrammeOutcome =
   | {readonly kind: "programme"; readonly programme: ProgrammeDocument}
   | {readonly kind: "faults"; readonly faults: readonly Fault[]};
 
+const form = {schema: programmeSchema, node: nodeOf(programmeSchema)};
+
 /** Every fault is told at once; nothing is thrown. */
 export function readProgramme(text: string): ProgrammeOutcome {
   const source = parseSource(text);
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults};
-  const outcome = programmeSchema.safeParse(source.raw);
-  if (!outcome.success) {
-    for (const issue of outcome.error.issues) {
-      const path = issue.path.map(key => (typeof key === "number" ? key : String(key)));
-      const keys = issue.code === "unrecognized_keys" ? issue.keys : [];
-      const accepted = keys.length ? "the fields of docs/laboratory.md" : issue.message;
-      if (!keys.length) findings.fault(path, {problem: "this value cannot be used", accepted});
-      for (const key of keys) findings.fault([...path, key], {problem: "there is no such field here", accepted});
-    }
-    return {kind: "faults", faults: findings.faults};
-  }
-  for (const [name, material] of Object.entries(outcome.data.materials)) {
+  const {whole} = checkStructure(source.raw, form, findings);
+  for (const [name, material] of Object.entries(whole?.materials ?? {})) {
     const path = ["materials", name];
     if (material.aggregate_mm !== undefined && material.process_zone_mm !== undefined)
       findings.fault([...path, "process_zone_mm"], {
@@ -104,8 +98,8 @@ export function readProgramme(text: string): ProgrammeOutcome {
     if (material.aggregate_mm === undefined && material.process_zone_mm === undefined)
       findings.fault(path, {problem: "the process zone cannot be told", accepted: "aggregate_mm, or process_zone_mm"});
   }
-  if (findings.faults.length) return {kind: "faults", faults: findings.faults};
-  return {kind: "programme", programme: outcome.data};
+  if (!whole || findings.faults.length) return {kind: "faults", faults: findings.faults};
+  return {kind: "programme", programme: whole};
 }
 
 /** Materials that the beams need and the programme says nothing of. */

@@ -95,7 +95,7 @@ test.each<[string, string | {readonly problem: string}, RegExp]>([
   ["a missing file", {problem: "no such file"}, /cannot be read: no such file/],
   ["a table", csv(), /no law file that can be used/],
   ["a negative exponent", lawText(law).replace("n: 4.2", "n: -4.2"), /crack_growth\.n: .*\(line \d+\)/],
-  ["a misspelt field", lawText(law).replace("beam_scatter", "beam_scater"), /no such field here: beam_scater/],
+  ["a misspelt field", lawText(law).replace("beam_scatter", "beam_scater"), /beam_scater: there is no such field here/],
   ["a covariance that cannot be", lawText(law).replace("ln_A_n: -0.065", "ln_A_n: -1"), /no variances and covariance/],
   ["no law at all", lawText({...law, crack_growth: undefined, fatigue_line: undefined} as never), /holds no law/],
 ])("%s is told at the material", (_, file, problem) => {

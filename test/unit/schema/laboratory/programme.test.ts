@@ -34,7 +34,7 @@ describe("faults", () => {
     const faults = told(`${text}referense: mix\nshear_weight: -1\n`);
     expect(faults).toHaveLength(2);
     expect(faults.join("\n")).toMatch(/referense.*there is no such field here/);
-    expect(faults.join("\n")).toMatch(/shear_weight.*this value cannot be used/);
+    expect(faults.join("\n")).toMatch(/shear_weight.*outside the range/);
   });
 
   test("text that is no YAML, and a programme without materials", () => {

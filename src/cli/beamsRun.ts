@@ -25,13 +25,13 @@ import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
 import {faultsText, lawFiles, type Reading, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
 import {progressText} from "./progress.ts";
-import {BadInput} from "./study.ts";
+import {BadInput, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runBeams(folder: string, flags: BeamFlags, terminal: Terminal): Promise<void> {
   for (const target of [flags.report, flags.laws && path.join(flags.laws, "x.yaml")])
     if (target) requireWritable(target);
-  const {programme, file: programmeFile} = loadProgramme(folder, flags);
+  const {programme, file: programmeFile} = loadProgramme(folder, flags, terminal);
   const outcome = await readBeamFiles(folder);
   const fatigueFiles = programme.fatigue.length
     ? await readFatigueProgramme(
@@ -84,7 +84,11 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
 }
 
 /** @throws BadInput with every fault; FileError */
-function loadProgramme(folder: string, flags: BeamFlags): {programme: ProgrammeDocument; file: string} {
+function loadProgramme(
+  folder: string,
+  flags: BeamFlags,
+  terminal: Terminal,
+): {programme: ProgrammeDocument; file: string} {
   const workbook = /\.xlsx$/i.test(folder);
   const file = flags.programme ?? path.join(workbook ? path.dirname(folder) : folder, "programme.yaml");
   let text: string;
@@ -95,6 +99,8 @@ function loadProgramme(folder: string, flags: BeamFlags): {programme: ProgrammeD
   }
   const outcome = readProgramme(text);
   if (outcome.kind === "faults") throw new BadInput(formatFaults(outcome.faults, {fileName: file}).trimEnd());
+  const warnings = warningText(outcome.warnings);
+  if (warnings) terminal.say(`${warnings}\n`);
   return {programme: outcome.programme, file};
 }
 

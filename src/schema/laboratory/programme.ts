@@ -77,7 +77,7 @@ export const programmeSchema = z.strictObject({
 export type ProgrammeDocument = z.output<typeof programmeSchema>;
 
 export type ProgrammeOutcome =
-  | {readonly kind: "programme"; readonly programme: ProgrammeDocument}
+  | {readonly kind: "programme"; readonly programme: ProgrammeDocument; readonly warnings: readonly Fault[]}
   | {readonly kind: "faults"; readonly faults: readonly Fault[]};
 
 const form = {schema: programmeSchema, node: nodeOf(programmeSchema)};
@@ -99,7 +99,7 @@ export function readProgramme(text: string): ProgrammeOutcome {
       findings.fault(path, {problem: "the process zone cannot be told", accepted: "aggregate_mm, or process_zone_mm"});
   }
   if (!whole || findings.faults.length) return {kind: "faults", faults: findings.faults};
-  return {kind: "programme", programme: whole};
+  return {kind: "programme", programme: whole, warnings: findings.warnings};
 }
 
 /** Materials that the beams need and the programme says nothing of. */

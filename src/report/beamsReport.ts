@@ -130,15 +130,15 @@ function beamsTable({request, cases, lifts, reduced}: Calibration): Html {
   }));
   return html`
   <div class="scroll"><table>
-    <caption>Beams as they were computed. Lift: of the ends over the settlement at the gap.</caption>
+    <caption>Beams as they were computed. Lift: of the ends over the settlement at the gap. Meeting: passes at which the fronts would meet by a straight line through the last readings, its interval in the figure.</caption>
     <thead><tr><th scope="col">Beam</th><th scope="col">Overlay</th><th scope="col">Interlayer</th><th scope="col" class="n">Wheel<br><small>kN</small></th><th scope="col" class="n">Travel<br><small>mm</small></th>
-      <th scope="col" class="n">Foundation<br><small>MPa/mm</small></th><th scope="col" class="n">Lift<br><small>%</small></th><th scope="col" class="n">Readings</th><th scope="col" class="n">Meeting<br><small>extrapolated, passes</small></th></tr></thead>
+      <th scope="col" class="n">Foundation<br><small>MPa/mm</small></th><th scope="col" class="n">Lift<br><small>%</small></th><th scope="col" class="n">Meeting<br><small>extrapolated</small></th></tr></thead>
     <tbody>${rows.map(
       ({test: b, at, meeting}) => html`
       <tr><th scope="row">${b.name}${b.setAside !== null && html`<br><small>set aside: ${b.setAside}</small>`}</th><td>${b.overlay.material}, ${millimetres(b.overlay.thickness)}, ${megapascals(b.overlay.modulus)}</td>
         <td>${b.interlayer ? `${b.interlayer.material}, ${millimetres(b.interlayer.thickness)}, ${megapascals(b.interlayer.modulus)}` : "none"}</td><td class="n">${figures(b.wheel.load / 1e3)}</td>
         <td class="n">${figures(b.travel.from * 1e3)} to ${figures(b.travel.to * 1e3)}</td><td class="n">${at < 0 ? "–" : figures(cases[at].solution.foundation / 1e9)}</td>
-        <td class="n">${at < 0 ? "–" : figures(lifts[at] * 100, 2)}</td><td class="n">${b.readings.length}</td><td class="n">${meeting ? html`${count(meeting.passes)}<br><small>${count(meeting.low)} to ${count(meeting.high)}</small>` : "–"}</td></tr>`,
+        <td class="n">${at < 0 ? "–" : figures(lifts[at] * 100, 2)}</td><td class="n">${meeting ? count(meeting.passes) : "–"}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }

@@ -8,7 +8,6 @@ import {
 } from "../engine/laboratory/index.ts";
 import {FileError, type OutputFile, readText, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import {computeCalibration, readBeamFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
-import type {ChartDocument} from "../report/index.ts";
 import {formatFaults} from "../schema/index.ts";
 import {
   type BeamOutcome,
@@ -25,6 +24,7 @@ import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
 import {faultsText, lawFiles, type Reading, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
 import {progressText} from "./progress.ts";
+import {reportContext} from "./reportContext.ts";
 import {BadInput, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -141,15 +141,16 @@ async function reportText(
   calibration: Calibration,
   {fatigue, reading, hashes}: Behind,
 ): Promise<string> {
-  const {parseHTML} = await import("linkedom");
-  return beamsReport(programme.name, calibration, fatigue, {
-    document: parseHTML("<html></html>").document as unknown as ChartDocument,
-    software: softwareVersion(),
-    inputHash: hashes[0]?.sha256 ?? "",
-    date: today(),
-    sources: {"How the files were understood": understandingText(reading)},
-    warnings: readingWarnings(reading),
-  });
+  return beamsReport(
+    programme.name,
+    calibration,
+    fatigue,
+    await reportContext({
+      inputHash: hashes[0]?.sha256 ?? "",
+      sources: {"How the files were understood": understandingText(reading)},
+      warnings: readingWarnings(reading),
+    }),
+  );
 }
 
 /** Solutions of the beams, by state and position, are left out: nobody reads them, and they are long. */

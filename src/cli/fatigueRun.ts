@@ -2,12 +2,12 @@ import path from "node:path";
 import {type FatigueResult, fatigueResult} from "../engine/laboratory/index.ts";
 import {type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import {type FatigueFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
-import type {ChartDocument} from "../report/index.ts";
 import {lawDocuments} from "../schema/laboratory/index.ts";
 import type {FatigueFlags} from "./fatigue.ts";
 import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
 import {faultsText, lawFiles, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
+import {reportContext} from "./reportContext.ts";
 import {BadInput} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -52,15 +52,14 @@ async function reportFile(
   {report}: FatigueFlags,
 ): Promise<OutputFile[]> {
   if (report === undefined) return [];
-  const {parseHTML} = await import("linkedom");
-  const text = fatigueReport(result, {
-    document: parseHTML("<html></html>").document as unknown as ChartDocument,
-    software: softwareVersion(),
-    inputHash: files.hashes[0]?.sha256 ?? "",
-    date: today(),
-    sources: {"How the files were understood": understandingText(files)},
-    warnings: readingWarnings(files),
-  });
+  const text = fatigueReport(
+    result,
+    await reportContext({
+      inputHash: files.hashes[0]?.sha256 ?? "",
+      sources: {"How the files were understood": understandingText(files)},
+      warnings: readingWarnings(files),
+    }),
+  );
   return [{path: report, text}];
 }
 

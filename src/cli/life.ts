@@ -9,10 +9,10 @@ import {
   softwareVersion,
   writeFiles,
 } from "../node/index.ts";
-import type {ChartDocument} from "../report/index.ts";
-import {fileWord, today, toWorkers} from "./flags.ts";
+import {fileWord, toWorkers} from "./flags.ts";
 import {lifeJson} from "./json.ts";
 import {progressText} from "./progress.ts";
+import {reportContext} from "./reportContext.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -97,15 +97,16 @@ async function reportFile(
   {report}: LifeFlags,
 ): Promise<OutputFile[]> {
   if (report === undefined) return [];
-  const {parseHTML} = await import("linkedom");
-  const text = lifeReport(result, {
-    document: parseHTML("<html></html>").document as unknown as ChartDocument,
-    software: softwareVersion(),
-    inputHash: file.hash,
-    date: today(),
-    sources: {[read.inputs.fileName]: file.text},
-    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
-  });
+  const text = lifeReport(
+    result,
+    await reportContext({
+      inputHash: file.hash,
+      sources: {[read.inputs.fileName]: file.text},
+      warnings: read.warnings.map(
+        w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`,
+      ),
+    }),
+  );
   return [{path: report, text}];
 }
 

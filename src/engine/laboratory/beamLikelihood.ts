@@ -33,7 +33,7 @@ export interface FrontCurves {
 const EARLIER = 0.1;
 
 /** Fronts are followed so many times farther than the last reading. */
-const HORIZON = 100;
+export const HORIZON = 100;
 
 /** @param upper u */
 export function frontCurves({test, solution, cycles}: BeamCase, laws: BeamLaws, upper: number): FrontCurves {
@@ -69,6 +69,11 @@ export function modelValue(o: Observation, {fronts, logBreak}: FrontCurves, cloc
   return fronts[o.front].value(o.logPasses + clock);
 }
 
+/** Of a length about its front, by reading and by the crack's own wandering [m]. */
+export function lengthDeviation(o: Extract<Observation, {kind: "length" | "shorter"}>, scatter: BeamScatter): number {
+  return Math.hypot(o.error, o.front === 2 ? scatter.surface : scatter.lower);
+}
+
 export function seen(o: Observation, curves: FrontCurves, clock: number, scatter: BeamScatter): Seen {
   const f = modelValue(o, curves, clock);
   if (o.kind === "broken" || o.kind === "unbroken") {
@@ -77,7 +82,7 @@ export function seen(o: Observation, curves: FrontCurves, clock: number, scatter
     return {...bound(sign * f, BREAK_BLUR, sign), byClock: 1};
   }
   const byClock = curves.fronts[o.front].slope(o.logPasses + clock);
-  const deviation = Math.hypot(o.error, o.front === 2 ? scatter.surface : scatter.lower);
+  const deviation = lengthDeviation(o, scatter);
   if (o.kind === "shorter") return {...bound(o.length - f, deviation, -1), byClock};
   const z = (o.length - f) / deviation;
   return {

@@ -3,7 +3,7 @@ import {chiSquareQuantile, factored, randomStream} from "../statistics/index.ts"
 import {type BeamFit, exponentDirection} from "./beamFit.ts";
 import {type BeamLaws, beamHistory, type LawAtStrain} from "./beamGrowth.ts";
 import {type BeamCase, type LawOrigin, type LawVector, lawVector} from "./beamLaws.ts";
-import type {BeamEffects} from "./beamLikelihood.ts";
+import {type BeamEffects, HORIZON, lengthDeviation} from "./beamLikelihood.ts";
 import {breakage, observationsOf} from "./beamObservations.ts";
 import {monotoneCurve} from "./curve.ts";
 import {ownParameters} from "./growthFit.ts";
@@ -92,7 +92,7 @@ export function fittedFronts(one: BeamCase, fit: BeamFit, laws: LawVector, effec
     if (o.kind !== "length") return [];
     const n = Math.exp(o.logPasses);
     const fitted = fronts[o.front](n);
-    const deviation = Math.hypot(o.error, o.front === 2 ? fit.scatter.surface : fit.scatter.lower);
+    const deviation = lengthDeviation(o, fit.scatter);
     return [{front: o.front === 2 ? "upper" : "lower", passes: n, fitted, standard: (o.length - fitted) / deviation}];
   });
   return {passes, lower: passes.map(lower), upper: passes.map(fronts[2]), life, residuals};
@@ -100,7 +100,6 @@ export function fittedFronts(one: BeamCase, fit: BeamFit, laws: LawVector, effec
 
 const DRAWS = 200;
 const POINTS = 40;
-const HORIZON = 100; // times the last reading
 
 /** @param seed of the draws */
 export function predictBeam(

@@ -161,8 +161,7 @@ interface Place {
 interface State extends Place {
   readonly curves: readonly FrontCurves[];
   readonly modes: readonly BeamMode[];
-  readonly likelihood: number; // of readings and effects together
-  readonly objective: number; // that, and what was believed beforehand
+  readonly objective: number; // ln likelihood of readings and effects together, and of what was believed beforehand
 }
 
 const NO_EFFECTS: BeamEffects = {clock: 0, upper: 0, exponent: 0};
@@ -200,7 +199,7 @@ function evaluate(
     for (let k = 1; k < parameters.length; k += 2)
       believed -= 0.5 * ((parameters[k] - exponentPrior.mean) / exponentPrior.deviation) ** 2;
   const settled = effects.map((e, k) => ({...e, clock: modes[k].clock}));
-  return {parameters, effects: settled, curves, modes, likelihood, objective: likelihood + believed};
+  return {parameters, effects: settled, curves, modes, objective: likelihood + believed};
 }
 
 function linearise(cases: readonly GrowthCase[], state: State, free: readonly number[]): LinearBeam[] {

@@ -37,7 +37,7 @@ export {type FatigueResult, fatigueResult} from "./fatigueResult.ts";
 export type * from "./fatigueTypes.ts";
 export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type GrowthOptions} from "./growthFit.ts";
 export {FAILURE_RATIO, type HistoryReader, type HistoryRow, INITIAL_CYCLE, readHistory} from "./history.ts";
-export {beamFactor, type Interval, type LawEstimate} from "./lawEstimates.ts";
+export type {Interval, LawEstimate} from "./lawEstimates.ts";
 export {LEVEL_WIDTH} from "./points.ts";
 export {relativeLaws} from "./relativeLaws.ts";
 export {

@@ -1,5 +1,5 @@
 /** Fitted laws as an engineer states them, with intervals. */
-import {normalQuantile, tQuantile} from "../statistics/index.ts";
+import {tQuantile} from "../statistics/index.ts";
 import type {BeamFit} from "./beamFit.ts";
 import {REFERENCE_STRAIN, type StrainRange} from "./beamGrowth.ts";
 
@@ -63,9 +63,4 @@ export function lawEstimates(fit: BeamFit, strains: readonly StrainRange[], leve
       met: [low, high],
     };
   });
-}
-
-/** Factor between the middle beam and one that grows faster than `share` of all [–]. */
-export function beamFactor(scatter: number, share: number): number {
-  return Math.exp(scatter * normalQuantile(share));
 }

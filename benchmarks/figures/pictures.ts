@@ -1,13 +1,12 @@
 /** Pictures as files of their own: drawn as those of the report, on white. */
-import type {PlotOptions} from "@observablehq/plot";
 import {parseHTML} from "linkedom";
-import {type ChartDocument, chart, FONT_FAMILY, FONT_SIZE} from "../../src/report/charts/frame.ts";
+import {type ChartDocument, type ChartOptions, chart, FONT_FAMILY, FONT_SIZE} from "../../src/report/charts/frame.ts";
 import {INK, PAPER} from "../../src/report/palette.ts";
 import type {Picture} from "./group.ts";
 
 const WIDTH = 680; // [px]
 
-export function picture(name: string, label: string, options: PlotOptions): Picture {
+export function picture(name: string, label: string, options: ChartOptions): Picture {
   const document = parseHTML("<html></html>").document as unknown as ChartDocument;
   const style = {fontSize: `${FONT_SIZE}px`, fontFamily: FONT_FAMILY, color: INK, background: PAPER};
   const svg = String(chart({document, width: WIDTH}, label, {...options, style}));

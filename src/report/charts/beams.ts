@@ -57,10 +57,7 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
   const broken = test.readings.find(r => [...r.lower, ...r.upper].some(f => f.kind === "through"));
   return chart(canvas, `Crack fronts of beam ${test.name} against passes`, {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {
       domain: [0, end * 1.02],
       ticks: 4,
@@ -155,10 +152,7 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
   const axis = {type: "log" as const, domain: [...domain], axis: null};
   return chart(canvas, "Predicted against observed passes to breaking, logarithmic scales", {
     height: SQUARE,
-    marginLeft: 62,
-    marginBottom: 42,
-    marginTop: 20,
-    marginRight: 20,
+    margin: {top: 20, bottom: 42, left: 62, right: 20},
     x: axis,
     y: axis,
     marks: [
@@ -195,8 +189,7 @@ export function residualChart(fronts: readonly FittedFronts[], canvas: Canvas): 
   const most = Math.max(3, ...points.map(p => Math.abs(p.y)));
   return chart(canvas, "Residuals of crack lengths over their standard deviation against the fitted length", {
     height: 200,
-    marginLeft: 40,
-    marginBottom: 38,
+    margin: {top: 20, bottom: 38, left: 40, right: 20},
     x: {label: "Fitted length of the front, mm", labelAnchor: "center", labelArrow: "none"},
     y: {domain: [-most, most], label: "Residual over its standard deviation", labelAnchor: "top", labelArrow: "none"},
     marks: [

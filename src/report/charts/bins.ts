@@ -9,7 +9,7 @@ import {INK, MUTED, SCENARIO} from "../palette.ts";
 import {type Canvas, chart, textWidth} from "./frame.ts";
 
 const ROW = 22; // [px]
-const MARGIN = {top: 6, bottom: 38}; // [px]
+const MARGIN = {top: 6, bottom: 38, right: 62}; // [px]
 
 interface Bar {
   readonly name: string;
@@ -21,10 +21,7 @@ function bars(rows: readonly Bar[], label: string, fill: string, canvas: Canvas)
   const longest = Math.max(...rows.map(r => r.value));
   return chart(canvas, label, {
     height: rows.length * ROW + MARGIN.top + MARGIN.bottom,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: Math.min(canvas.width * 0.45, Math.max(...rows.map(r => textWidth(r.name))) + 14),
-    marginRight: 62,
+    margin: {...MARGIN, left: Math.min(canvas.width * 0.45, Math.max(...rows.map(r => textWidth(r.name))) + 14)},
     x: {
       domain: [0, longest],
       ticks: 2,

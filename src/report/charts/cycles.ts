@@ -47,10 +47,7 @@ export function cycleBins(cycles: Cycles, exponent: number): Bin[] {
 function histogram(bins: readonly Bin[], value: "perYear" | "damage", label: string, canvas: Canvas): Html {
   return chart(canvas, label, {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {
       domain: [0, bins.at(-1)?.high ?? 1],
       tickFormat: (v: number) => figures(v),

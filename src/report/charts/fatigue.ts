@@ -34,10 +34,7 @@ export function fatigueChart(materials: readonly MaterialFatigue[], probability:
   const ticks = {x: logTicks(...x), y: logTicks(...y)};
   return chart(canvas, "Cycles to failure against strain amplitude, logarithmic scales", {
     height: 400,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {type: "log", domain: x, axis: null},
     y: {type: "log", domain: y, axis: null},
     marks: [
@@ -109,10 +106,7 @@ export function comparisonChart(
   const ticks = {x: logTicks(...x), y: logTicks(...y)};
   return chart(canvas, `Life over that of ${comparisons[0].reference} at equal strain, logarithmic scales`, {
     height: 270,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: 110,
+    margin: {...MARGIN, right: 110},
     x: {type: "log", domain: x, axis: null},
     y: {type: "log", domain: y, axis: null},
     marks: [
@@ -176,10 +170,7 @@ export function historyChart(specimens: readonly Specimen[], materials: readonly
   const ticks = logTicks(...x);
   return chart(canvas, "Stiffness over its value at the 100th cycle against cycles", {
     height: 220,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: 44,
-    marginRight: MARGIN.right,
+    margin: {...MARGIN, left: 44},
     x: {type: "log", domain: x, axis: null},
     y: {
       domain: [0, Math.max(1.2, ...lines.flatMap(l => l.points.map(p => p.ratio)))],

@@ -17,15 +17,34 @@ export interface Canvas {
   readonly width: number; // [px]; 680 fills an A4 page between its margins, 330 half of it
 }
 
+/** Room around what is plotted, for axes and labels [px]. */
+export interface Margin {
+  readonly top: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+/** Without `margin` the plotting library takes its own. */
+export interface ChartOptions extends Omit<Plot.PlotOptions, "margin"> {
+  readonly margin?: Margin;
+}
+
 export const FONT_SIZE = 11; // [px]; 8 pt in print
 export const FONT_FAMILY = '"Segoe UI", "Helvetica Neue", Arial, "Liberation Sans", sans-serif';
 
 /** Renders marks to an <svg> element as text. `label` is read out in place of the picture. */
-export function chart(canvas: Canvas, label: string, options: Plot.PlotOptions): Html {
+export function chart(canvas: Canvas, label: string, {margin, ...options}: ChartOptions): Html {
   const svg = Plot.plot({
     className: "chart",
     style: {fontSize: `${FONT_SIZE}px`, fontFamily: FONT_FAMILY, color: INK, background: "none", overflow: "visible"},
     ...options,
+    ...(margin && {
+      marginTop: margin.top,
+      marginBottom: margin.bottom,
+      marginLeft: margin.left,
+      marginRight: margin.right,
+    }),
     width: canvas.width,
     ariaLabel: label.replace(/[<>"&]/g, " "), // not every document escapes attributes alike
     document: canvas.document as never,

@@ -242,10 +242,7 @@ export function frontsChart(t: TreatmentLife, axis: TimeAxis, canvas: Canvas): H
   const {bands, names} = bandMarks(t, axis.domain, depth);
   return chart(canvas, `Depth of the crack fronts against years, ${t.treatment.name}`, {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {type: axis.log ? "log" : "linear", domain: [...axis.domain], axis: null},
     y: {
       domain: [bottom, 0],

@@ -32,10 +32,7 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   const ticks = {x: logTicks(...strains), y: logTicks(...rates)};
   return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
     height: 300,
-    marginLeft: 62,
-    marginBottom: 42,
-    marginRight: 20,
-    marginTop: 20,
+    margin: {top: 20, bottom: 42, left: 62, right: 20},
     x: {type: "log", domain: [...strains], axis: null},
     y: {type: "log", domain: [...rates], axis: null},
     marks: [
@@ -75,9 +72,7 @@ export function profileChart({label, values, fall, cut, estimate}: ProfileCurve,
   const points = [...values.keys()].map(k => ({value: values[k], fall: fall[k]}));
   return chart(canvas, `Profile of the likelihood: ${label}`, {
     height: 150,
-    marginLeft: 38,
-    marginBottom: 38,
-    marginTop: 16,
+    margin: {top: 16, bottom: 38, left: 38, right: 20},
     x: {label, labelAnchor: "center", labelArrow: "none", ticks: 5, tickFormat: (v: number) => figures(v)},
     y: {
       domain: [Math.min(1.5 * cut, ...fall), 0.2],

@@ -70,10 +70,7 @@ export function livesChart(result: LifeResult, canvas: Canvas): Html {
   });
   return chart(canvas, "Life by mechanism in years, on a logarithmic scale", {
     height: Math.round(rows * ROW) + MARGIN.top + MARGIN.bottom,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {type: "log", domain: [low, high], axis: null},
     y: {domain: [rows, 0], axis: null},
     marks: [

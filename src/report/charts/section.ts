@@ -188,10 +188,7 @@ export function sectionChart(section: Section, canvas: Canvas): Html {
   const ticks = edges.filter((e, i) => i === 0 || i === edges.length - 1 || (e - edges[i - 1]!) * scale >= FONT_SIZE);
   return chart(canvas, `Section through the joint: ${shown.map(b => b.layer.name).join(", ")}`, {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {domain: [-half, right], axis: null},
     y: {domain: [floor, 0], label: null, ticks, tickSize: 4, tickFormat: (z: number) => figures(z)},
     marks: [

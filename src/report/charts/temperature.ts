@@ -65,10 +65,7 @@ export function temperatureChart(weather: WeatherRecord, temperatures: PavementT
   const band = {x: "day", y1: "low", y2: "high"} as const;
   return chart(canvas, "Daily range of air and surface temperature and daily mean of the jointed layer, °C", {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: MARGIN.right,
+    margin: MARGIN,
     x: {
       domain: [0, end],
       tickFormat: (v: number) => figures(v),

@@ -87,10 +87,7 @@ export function tipStrainChart(
   const ticks = logTicks(...domain);
   return chart(canvas, `Tip strain against crack length, ${FRONT_TEXT[curves[0]!.front]}`, {
     height: HEIGHT,
-    marginTop: MARGIN.top,
-    marginBottom: MARGIN.bottom,
-    marginLeft: MARGIN.left,
-    marginRight: right,
+    margin: {...MARGIN, right},
     x: {
       domain: [0, longest],
       ticks: 4,

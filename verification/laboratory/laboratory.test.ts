@@ -21,7 +21,7 @@ import {
 } from "../../src/engine/statistics/index.ts";
 import {type Comparison, verificationTable} from "../table.ts";
 import {deflections, prismMassRatio, strainsOf, trapezoidMassRatio} from "./beamTheory.ts";
-import {drawnProgrammes, specimen} from "./programmes.ts";
+import {drawnProgrammes, ORDINARY, specimen} from "./programmes.ts";
 import {E739, E739_LEVELS, motorPoints, NORRIS} from "./published.ts";
 
 const {compare, between, heading, page} = verificationTable(
@@ -307,15 +307,7 @@ describe("regression", () => {
 describe("fatigue lines", () => {
   test("identities of EN 12697-24", () => {
     heading("EN 12697-24 annex A on a drawn programme: its formulas, written out");
-    const truth = {
-      strainAtMillion: 1e-4,
-      k: 5,
-      sigma: 0.25,
-      levels: [9e-5, 1.1e-4, 1.4e-4],
-      perLevel: 6,
-      stop: Infinity,
-    };
-    const [programme] = drawnProgrammes(truth, 1, 11);
+    const [programme] = drawnProgrammes(ORDINARY, 1, 11);
     const {standard, likelihood} = fatigueLines(programme)[0];
     const line = standard!;
     const x = programme.specimens.map(one =>
@@ -374,7 +366,7 @@ describe("fatigue lines", () => {
 
   test("intervals cover the truth as often as they say", () => {
     heading("200 drawn programmes of 18, tests stopped at 3·10⁶ cycles: how often 90 % intervals hold the truth");
-    const truth = {strainAtMillion: 1e-4, k: 5, sigma: 0.25, levels: [8e-5, 1e-4, 1.3e-4], perLevel: 6, stop: 3e6};
+    const truth = {...ORDINARY, levels: [8e-5, 1e-4, 1.3e-4], stop: 3e6};
     const programmes = drawnProgrammes(truth, 200, 2024);
     const intervals = programmes.map(programme => fatigueLines(programme)[0].likelihood!.intervals[0]);
     const share = (holds: (one: (typeof intervals)[number]) => boolean): number =>

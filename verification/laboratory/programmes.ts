@@ -29,6 +29,16 @@ export interface Truth {
   readonly stop: number; // tests are stopped here [cycles]
 }
 
+/** An ordinary programme: three levels of six, ε₆ = 100 µε, k = 5, no test stopped before its failure. */
+export const ORDINARY: Truth = {
+  strainAtMillion: 1e-4,
+  k: 5,
+  sigma: 0.25,
+  levels: [9e-5, 1.1e-4, 1.4e-4],
+  perLevel: 6,
+  stop: Infinity,
+};
+
 /** A programme drawn from a known law, lg N = 6 + k·lg(ε₆/ε) + σ·z. */
 export function drawnProgramme(truth: Truth, normal: () => number): FatigueProgramme {
   const specimens = truth.levels.flatMap(strain =>

@@ -8,7 +8,7 @@ import {
   type Specimen,
 } from "../../../src/engine/laboratory/index.ts";
 import type {LineEstimate} from "../../../src/engine/statistics/index.ts";
-import {drawnProgrammes, specimen} from "../../../verification/laboratory/programmes.ts";
+import {drawnProgrammes, ORDINARY, specimen} from "../../../verification/laboratory/programmes.ts";
 
 const programme = (specimens: readonly Specimen[]): FatigueProgramme => ({name: "p", specimens});
 const only = (specimens: readonly Specimen[]): MaterialFatigue => fatigueLines(programme(specimens))[0];
@@ -133,15 +133,7 @@ describe("findings", () => {
   });
 
   test("a sound programme shows an outlier one time in twenty", () => {
-    const truth = {
-      strainAtMillion: 1e-4,
-      k: 5,
-      sigma: 0.25,
-      levels: [9e-5, 1.1e-4, 1.4e-4],
-      perLevel: 6,
-      stop: Infinity,
-    };
-    const flagged = drawnProgrammes(truth, 300, 3).filter(one => codes(fatigueLines(one)[0]).includes("outlier"));
+    const flagged = drawnProgrammes(ORDINARY, 300, 3).filter(one => codes(fatigueLines(one)[0]).includes("outlier"));
     expect(flagged.length).toBeGreaterThan(4); // 15 expected, standard deviation 3.8
     expect(flagged.length).toBeLessThan(28);
   });
@@ -209,8 +201,7 @@ describe("comparison", () => {
   });
 
   test("the difference of laws gives the variance of the ratio at any strain", () => {
-    const truth = {strainAtMillion: 1e-4, k: 5, sigma: 0.25, levels: [9e-5, 1.1e-4, 1.4e-4], perLevel: 6, stop: 2e6};
-    const [a, b] = drawnProgrammes(truth, 2, 8).map(one => fatigueLines(one)[0]);
+    const [a, b] = drawnProgrammes({...ORDINARY, stop: 2e6}, 2, 8).map(one => fatigueLines(one)[0]);
     const {law} = compareLives(a, b, 0.9);
     for (const strain of [8e-5, 1.2e-4]) {
       const x = Math.log(strain);
@@ -224,7 +215,7 @@ describe("comparison", () => {
   });
 
   test("90 % intervals of the ratio of two programmes cover it", () => {
-    const truth = {strainAtMillion: 1e-4, k: 5, sigma: 0.3, levels: [9e-5, 1.1e-4, 1.4e-4], perLevel: 6, stop: 3e6};
+    const truth = {...ORDINARY, sigma: 0.3, stop: 3e6};
     const tougher = {...truth, strainAtMillion: 1.2e-4, sigma: 0.15};
     const references = drawnProgrammes(truth, 150, 21);
     const others = drawnProgrammes(tougher, 150, 22);

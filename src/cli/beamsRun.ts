@@ -6,7 +6,15 @@ import {
   fatigueResult,
   REFERENCE_STRAIN,
 } from "../engine/laboratory/index.ts";
-import {FileError, type OutputFile, readText, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {
+  FileError,
+  type OutputFile,
+  readText,
+  requireWritable,
+  requireWritableFolder,
+  softwareVersion,
+  writeFiles,
+} from "../node/index.ts";
 import {computeCalibration, readBeamFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
 import {formatFaults} from "../schema/index.ts";
 import {
@@ -29,8 +37,8 @@ import {BadInput, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runBeams(folder: string, flags: BeamFlags, terminal: Terminal): Promise<void> {
-  for (const target of [flags.report, flags.laws && path.join(flags.laws, "x.yaml")])
-    if (target) requireWritable(target);
+  if (flags.report) requireWritable(flags.report);
+  if (flags.laws) requireWritableFolder(flags.laws);
   const {programme, file: programmeFile} = loadProgramme(folder, flags, terminal);
   const outcome = await readBeamFiles(folder);
   const fatigueFiles = programme.fatigue.length

@@ -1,6 +1,6 @@
 import path from "node:path";
 import {type FatigueResult, fatigueResult} from "../engine/laboratory/index.ts";
-import {type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {type OutputFile, requireWritable, requireWritableFolder, softwareVersion, writeFiles} from "../node/index.ts";
 import {type FatigueFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
 import {lawDocuments} from "../schema/laboratory/index.ts";
 import type {FatigueFlags} from "./fatigue.ts";
@@ -12,8 +12,8 @@ import {BadInput} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runFatigue(paths: readonly string[], flags: FatigueFlags, terminal: Terminal): Promise<void> {
-  for (const target of [flags.report, flags.laws && path.join(flags.laws, "x.yaml")])
-    if (target) requireWritable(target);
+  if (flags.report) requireWritable(flags.report);
+  if (flags.laws) requireWritableFolder(flags.laws);
   const name = flags.name ?? path.basename(paths[0], path.extname(paths[0]));
   const files = await readFatigueProgramme(paths, name, file => terminal.status(() => `Reading ${file}`));
   terminal.clearStatus();

@@ -6,6 +6,7 @@ import {
   type OutputFile,
   openLifePool,
   requireWritable,
+  requireWritableFolder,
   softwareVersion,
   writeFiles,
 } from "../node/index.ts";
@@ -67,8 +68,8 @@ async function computed(file: string, flags: LifeFlags, terminal: Terminal): Pro
   const pool = openLifePool(flags.workers); // first of all: its threads start while the study is read
   try {
     const study = loadStudy(file, flags.laws);
-    for (const target of [flags.report, flags.csv && path.join(flags.csv, "fronts.csv")])
-      if (target) requireWritable(target);
+    if (flags.report) requireWritable(flags.report);
+    if (flags.csv) requireWritableFolder(flags.csv);
     const warnings = warningText(study.read.warnings);
     if (warnings) terminal.say(`${warnings}\n`);
     const start = performance.now();

@@ -4,4 +4,4 @@ export {computeLife, type LifeOptions, type LifeProgress, openLifePool} from "./
 export {computeProbe} from "./probe.ts";
 export {readStudyFile, readText, type StudyFile} from "./readFiles.ts";
 export {softwareVersion} from "./version.ts";
-export {type OutputFile, requireWritable, writeFiles} from "./writeFiles.ts";
+export {type OutputFile, requireWritable, requireWritableFolder, writeFiles} from "./writeFiles.ts";

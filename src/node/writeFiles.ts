@@ -56,13 +56,31 @@ export function writeFiles(files: readonly OutputFile[]): void {
 export function requireWritable(file: string): void {
   try {
     requireFileName(file);
-    let folder = path.dirname(path.resolve(file));
-    while (!existsSync(folder) && path.dirname(folder) !== folder) folder = path.dirname(folder);
-    if (!statSync(folder).isDirectory()) throw Object.assign(new Error(), {code: "ENOTDIR"});
-    accessSync(folder, constants.W_OK);
+    requireRoom(path.dirname(path.resolve(file)));
   } catch (error) {
     throw new FileError("write", file, error);
   }
+}
+
+/**
+ * The same of a folder, which need not be there yet.
+ *
+ * @throws FileError
+ */
+export function requireWritableFolder(folder: string): void {
+  try {
+    requireRoom(path.resolve(folder));
+  } catch (error) {
+    throw new FileError("write", folder, error);
+  }
+}
+
+/** Asks the folder, or the nearest one above it that is there. */
+function requireRoom(folder: string): void {
+  let standing = folder;
+  while (!existsSync(standing) && path.dirname(standing) !== standing) standing = path.dirname(standing);
+  if (!statSync(standing).isDirectory()) throw Object.assign(new Error(), {code: "ENOTDIR"});
+  accessSync(standing, constants.W_OK);
 }
 
 function requireFileName(file: string): void {

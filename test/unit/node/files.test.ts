@@ -3,7 +3,14 @@ import {tmpdir} from "node:os";
 import path from "node:path";
 import {afterEach, beforeEach, describe, expect, test} from "vitest";
 import {inputHash} from "../../../src/node/hash.ts";
-import {FileError, readStudyFile, requireWritable, softwareVersion, writeFiles} from "../../../src/node/index.ts";
+import {
+  FileError,
+  readStudyFile,
+  requireWritable,
+  requireWritableFolder,
+  softwareVersion,
+  writeFiles,
+} from "../../../src/node/index.ts";
 import {csv, goodText} from "../schema/good-study.ts";
 
 let folder = "";
@@ -54,8 +61,10 @@ describe("writing", () => {
   test("tells beforehand where nothing can be written, and makes nothing", () => {
     writeFileSync(at("file"), "");
     requireWritable(at("new", "folder", "report.html"));
+    requireWritableFolder(at("new", "folder"));
     expect(failure(() => requireWritable(at("file", "report.html"))).message).toContain("a file, not a folder");
     expect(failure(() => requireWritable(folder)).message).toContain("it is a folder");
+    expect(failure(() => requireWritableFolder(at("file"))).message).toContain("a file, not a folder");
     expect(readdirSync(folder)).toEqual(["file"]);
   });
 });

@@ -41,7 +41,7 @@ export function solveCut(
   {centre, crack}: {readonly centre: number; readonly crack: number},
 ): Cut {
   const section = beamSection(test, support, choices);
-  const geometry = beamGeometry(section, {accuracy: choices.accuracy, reach: test.length / 2});
+  const geometry = beamGeometry(section, choices.accuracy);
   const {model} = geometry.meshes[1];
   const moduli = section.layers.map(l => l.material.modulus[0].modulus);
   const S = condense(model, stiffnesses(section, {moduli, transfer: 0}), 0);

@@ -55,7 +55,7 @@ export function solveBeam(test: BeamTest, foundation: number, choices: BeamChoic
     throw new InputError("domain", `${test.name}: travel`, farthest, `at most ${test.length / 2}, on the beam [m]`);
   if (!(travel.to > travel.from))
     throw new InputError("domain", `${test.name}: travel.to`, travel.to, `> travel.from, ${travel.from} [m]`);
-  const geometry = beamGeometry(section, {accuracy: choices.accuracy, reach: test.length / 2});
+  const geometry = beamGeometry(section, choices.accuracy);
   const patch: Patch = {length: wheel.length, centres: wheelCentres(test)};
   const tables = respond(geometry, {moduli: section.layers.map(modulusOf), transfer: 0}, [patch]);
   const {positions, column, side} = alongTravel(test, patch.centres);

@@ -61,7 +61,7 @@ export function beamLift(test: BeamTest, stiffness: number, choices: BeamChoices
 /** Deflection of the surface at x under wheel number k [m/N]. */
 function deflections(test: BeamTest, stiffness: number, choices: BeamChoices, centres: readonly number[]) {
   const section = beamSection(test, stiffness, choices);
-  const geometry = beamGeometry(section, {accuracy: choices.accuracy, reach: test.length / 2});
+  const geometry = beamGeometry(section, choices.accuracy);
   const {model} = geometry.meshes[0];
   const {surface} = model.mesh;
   const moduli = section.layers.map(({material}) => material.modulus[0].modulus);

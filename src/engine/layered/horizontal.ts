@@ -1,13 +1,14 @@
 import {halfSpaceResponse} from "./halfspace.ts";
 import {integrateHankel} from "./hankel.ts";
 import {checkedStack, layoutOf} from "./model.ts";
+import {largestHorizontal} from "./principal.ts";
 import {HORIZONTAL, type Ring} from "./quadrature.ts";
 import type {Stack} from "./spectrum.ts";
 import type {CircularLoad, ElasticBase, ElasticLayer, FieldPoint} from "./types.ts";
 
 /** One stack with several sets of moduli, such as one at several temperatures. */
 export interface ElasticSets {
-  readonly layers: readonly ElasticLayer[]; // their moduli are not used
+  readonly layers: readonly Omit<ElasticLayer, "modulus">[];
   readonly base: ElasticBase;
   readonly moduli: readonly (readonly number[])[]; // by set, then by layer [Pa]
 }
@@ -54,7 +55,7 @@ export function horizontalStrains(
         yy += radial * sine * sine + hoop * cosine * cosine;
         xy += (radial - hoop) * cosine * sine;
       });
-      return ((xx + yy) / 2 + Math.hypot((xx - yy) / 2, xy)) / (2 * stack.shearModulus[layerOf[i]]);
+      return largestHorizontal({xx, yy, xy}) / (2 * stack.shearModulus[layerOf[i]]);
     }),
   );
 }

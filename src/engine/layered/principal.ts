@@ -1,7 +1,7 @@
 import type {SymmetricTensor} from "./types.ts";
 
 /** Largest principal value in the horizontal plane. */
-export function largestHorizontal(e: SymmetricTensor): number {
+export function largestHorizontal(e: Pick<SymmetricTensor, "xx" | "yy" | "xy">): number {
   return (e.xx + e.yy) / 2 + Math.hypot((e.xx - e.yy) / 2, e.xy);
 }
 

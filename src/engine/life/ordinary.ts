@@ -2,7 +2,6 @@ import {InputError, requirePositive} from "../errors.ts";
 import {
   type CircularLoad,
   type ElasticBase,
-  type ElasticLayer,
   type ElasticSets,
   type FieldPoint,
   horizontalStrains,
@@ -121,16 +120,15 @@ function checkBins(bins: readonly TemperatureBin[]): void {
 
 /** Elastic stack of the section at the bins' temperatures, joint left out; slab friction is a shear spring at its interface. */
 function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: readonly TemperatureBin[]): ElasticSets {
-  const moduli = bins.map(bin => layers.map(({material}) => modulusAt(material, bin.temperature)));
-  const stack = layers.map(
-    ({material, thickness, role}, j): ElasticLayer => ({
-      modulus: moduli[0][j],
+  return {
+    layers: layers.map(({material, thickness, role}, j) => ({
       poisson: material.poisson,
       thickness,
       shearSpringBelow: role === "jointed" && layers[j + 1]?.role === "foundation" ? slabFriction : Infinity,
-    }),
-  );
-  return {layers: stack, base, moduli};
+    })),
+    base,
+    moduli: bins.map(bin => layers.map(({material}) => modulusAt(material, bin.temperature))),
+  };
 }
 
 function elasticBase(section: Section, warnings: string[]): ElasticBase {

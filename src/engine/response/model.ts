@@ -133,17 +133,14 @@ const BEAM_STEP = 0.06;
 /**
  * A beam of one joint spacing's length, cut in its middle, its ends free, alike across its width: plane strain, one
  * wavenumber, β = 0. Give plane-stress constants through the moduli and Poisson's ratios.
- *
- * @param options.reach  half the beam's length at most [m]
  */
-export function beamGeometry(section: Section, options: Omit<GeometryOptions, "rows">): Geometry {
-  const {rowSize, finest, crackStep} = meshSizes(section, options.accuracy);
-  const longest = BEAM_STEP * Math.min(Math.sqrt(options.accuracy / 0.01), 2);
-  const cracks = options.cracks ?? crackLengths(crackWay(section), crackStep, longest);
+export function beamGeometry(section: Section, accuracy: number): Geometry {
+  const {rowSize, finest, crackStep} = meshSizes(section, accuracy);
+  const longest = BEAM_STEP * Math.min(Math.sqrt(accuracy / 0.01), 2);
+  const cracks = crackLengths(crackWay(section), crackStep, longest);
+  const reach = section.joint.spacing / 2; // wheels run on the whole beam
   const model = (halved: boolean): LineModel =>
-    lineModel(
-      buildMesh(section, {rowSize, finest, halved, tips: tipDepths(cracks), reach: options.reach, extent: "free end"}),
-    );
+    lineModel(buildMesh(section, {rowSize, finest, halved, tips: tipDepths(cracks), reach, extent: "free end"}));
   const coarse = model(false);
   const space = stateSpace(coarse, cracks);
   const waves: Wavenumbers = {beta: Float64Array.of(0), scale: 1, last: 0};

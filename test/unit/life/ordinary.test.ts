@@ -1,5 +1,10 @@
 import {describe, expect, test} from "vitest";
-import {largestHorizontal, largestPrincipal, layeredModel} from "../../../src/engine/layered/index.ts";
+import {
+  largestHorizontal,
+  largestPrincipal,
+  layeredModel,
+  type SymmetricTensor,
+} from "../../../src/engine/layered/index.ts";
 import {fatigueDamage, type OrdinaryCase, ordinaryLives} from "../../../src/engine/life/index.ts";
 import {type Layer, type LayerRole, type Material, modulusAt} from "../../../src/engine/section/index.ts";
 import type {LoadClass, Wheel} from "../../../src/engine/traffic/index.ts";
@@ -90,7 +95,8 @@ describe("principal strains", () => {
     expect(largestPrincipal({xx: 2, yy: 2, zz: 2, xy: 0, xz: 0, yz: 0})).toBe(2);
     expect(largestPrincipal({xx: 0, yy: 0, zz: 0, xy: 1, xz: 1, yz: 1})).toBeCloseTo(2, 14); // 2, −1, −1
     expect(largestPrincipal({xx: 0, yy: 0, zz: 0, xy: -1, xz: -1, yz: -1})).toBeCloseTo(1, 7); // 1, 1, −2: double root
-    expect(largestHorizontal({xx: 1, yy: 1, zz: 9, xy: 2, xz: 5, yz: 5})).toBe(3);
+    const steep: SymmetricTensor = {xx: 1, yy: 1, zz: 9, xy: 2, xz: 5, yz: 5};
+    expect(largestHorizontal(steep)).toBe(3);
   });
 });
 

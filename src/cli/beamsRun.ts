@@ -7,7 +7,6 @@ import {
   REFERENCE_STRAIN,
 } from "../engine/laboratory/index.ts";
 import {
-  FileError,
   type OutputFile,
   readText,
   requireWritable,
@@ -99,13 +98,7 @@ function loadProgramme(
 ): {programme: ProgrammeDocument; file: string} {
   const workbook = /\.xlsx$/i.test(folder);
   const file = flags.programme ?? path.join(workbook ? path.dirname(folder) : folder, "programme.yaml");
-  let text: string;
-  try {
-    text = readText(file);
-  } catch (error) {
-    throw new FileError("read", file, error);
-  }
-  const outcome = readProgramme(text);
+  const outcome = readProgramme(readText(file));
   if (outcome.kind === "faults") throw new BadInput(formatFaults(outcome.faults, {fileName: file}).trimEnd());
   const warnings = warningText(outcome.warnings);
   if (warnings) terminal.say(`${warnings}\n`);

@@ -1,9 +1,8 @@
 import {availableParallelism} from "node:os";
-import path from "node:path";
-import {fileURLToPath} from "node:url";
 import {assembleLife, type LifePiece, type LifeTask, lifePlan} from "../engine/life/index.ts";
 import type {LifeResult, Study} from "../engine/life/types.ts";
 import {openPool, type Pool} from "../pool/index.ts";
+import {workerEntry} from "./workerEntry.ts";
 
 export interface LifeProgress {
   readonly done: number; // of all work [–]
@@ -17,8 +16,7 @@ export interface LifeOptions {
   readonly onProgress?: ((progress: LifeProgress) => void) | undefined;
 }
 
-/** The worker's module stands beside this one, with the same ending: .ts as written, .js as built. */
-const ENTRY = fileURLToPath(new URL(`lifeWorker${path.extname(import.meta.filename)}`, import.meta.url));
+const ENTRY = workerEntry(import.meta, "lifeWorker");
 
 /** Threads that compute lives, for many calls of `computeLife`. */
 export function openLifePool(workers: number = availableParallelism()): Pool {

@@ -1,16 +1,14 @@
-import path from "node:path";
-import {fileURLToPath} from "node:url";
 import type {ProbeRequest, ProbeResult} from "../engine/life/index.ts";
 import type {Section} from "../engine/section/types.ts";
 import {openPool, type PoolTask} from "../pool/index.ts";
+import {workerEntry} from "./workerEntry.ts";
 
 export interface ProbeTask extends PoolTask {
   readonly section: Section;
   readonly request: ProbeRequest;
 }
 
-/** The worker's module stands beside this one, with the same ending: .ts as written, .js as built. */
-const ENTRY = fileURLToPath(new URL(`probeWorker${path.extname(import.meta.filename)}`, import.meta.url));
+const ENTRY = workerEntry(import.meta, "probeWorker");
 
 /**
  * A probe on a thread of its own, so that an interrupt is heard.

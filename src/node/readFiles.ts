@@ -23,18 +23,13 @@ const LARGEST_FILE = 200e6;
  * @throws FileError when the study itself cannot be read
  */
 export function readStudyFile(file: string, laws?: string): StudyFile {
-  let text: string;
-  try {
-    text = readText(file);
-  } catch (error) {
-    throw new FileError("read", file, error);
-  }
+  const text = readText(file);
   const tables: Record<string, string> = {};
   const reading =
     (place: (name: string) => string) =>
     (name: string): string | {readonly problem: string} => {
       try {
-        tables[name] ??= readText(place(name));
+        tables[name] ??= textOf(place(name));
         return tables[name];
       } catch (error) {
         return {problem: reasonOf(error)};
@@ -46,12 +41,21 @@ export function readStudyFile(file: string, laws?: string): StudyFile {
   return {path: file, text, tables, hash: inputHash(text, tables), outcome};
 }
 
+/** @throws FileError also where it is not text in UTF-8 */
+export function readText(file: string): string {
+  try {
+    return textOf(file);
+  } catch (error) {
+    throw new FileError("read", file, error);
+  }
+}
+
 /**
  * UTF-8 with or without a byte order mark; anything else is refused rather than read with wrong letters.
  *
  * @throws Error whose message goes after "cannot be read:"
  */
-export function readText(file: string): string {
+function textOf(file: string): string {
   const {size} = statSync(file);
   if (size > LARGEST_FILE)
     throw new Error(`it has ${Math.round(size / 1e6)} MB; at most ${LARGEST_FILE / 1e6} MB are read`);

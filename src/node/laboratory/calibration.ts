@@ -1,6 +1,4 @@
 import {availableParallelism} from "node:os";
-import path from "node:path";
-import {fileURLToPath} from "node:url";
 import {
   assembleCalibration,
   type Calibration,
@@ -10,6 +8,7 @@ import {
   calibrationTasks,
 } from "../../engine/laboratory/index.ts";
 import {openPool} from "../../pool/index.ts";
+import {workerEntry} from "../workerEntry.ts";
 
 export interface CalibrationOptions {
   readonly workers?: number | undefined; // default: as many as the machine has to give
@@ -17,8 +16,7 @@ export interface CalibrationOptions {
   readonly onProgress?: ((progress: {readonly done: number; readonly doing: string}) => void) | undefined;
 }
 
-/** The worker's module stands beside this one, with the same ending: .ts as written, .js as built. */
-const ENTRY = fileURLToPath(new URL(`calibrationWorker${path.extname(import.meta.filename)}`, import.meta.url));
+const ENTRY = workerEntry(import.meta, "calibrationWorker");
 
 /**
  * Growth laws of a beam programme, on several threads; the same numbers for any number of them.

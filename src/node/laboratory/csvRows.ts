@@ -1,4 +1,3 @@
-import {createReadStream} from "node:fs";
 import {Readable} from "node:stream";
 import {parse} from "csv-parse";
 import type {Delimiter, RawRow} from "../../schema/laboratory/index.ts";
@@ -23,7 +22,11 @@ export interface CsvCounts {
 }
 
 /** Rows of CSV as they come; comments and empty lines are passed over. Holds a few rows at a time. */
-export async function* csvRows(bytes: Readable, delimiter: Delimiter, counts: CsvCounts): AsyncGenerator<RawRow> {
+export async function* csvRows(
+  bytes: AsyncIterable<Buffer>,
+  delimiter: Delimiter,
+  counts: CsvCounts,
+): AsyncGenerator<RawRow> {
   const parser = parse({
     delimiter,
     record_delimiter: "\n",
@@ -44,9 +47,4 @@ export async function* csvRows(bytes: Readable, delimiter: Delimiter, counts: Cs
   } finally {
     text.destroy(); // closes the file when no one reads on
   }
-}
-
-/** Rows of a CSV file on disk. */
-export function csvRowsOf(file: string, delimiter: Delimiter, counts: CsvCounts): AsyncGenerator<RawRow> {
-  return csvRows(createReadStream(file), delimiter, counts);
 }

@@ -2,6 +2,7 @@ import path from "node:path";
 import {InputError} from "../../engine/errors.ts";
 import {bendingConstants, type FatigueProgramme, readHistory, type Specimen} from "../../engine/laboratory/index.ts";
 import type {LaboratoryFault, RefusedRow, Understanding} from "../../schema/laboratory/index.ts";
+import {type FileProblem, fileFault} from "./fileProblem.ts";
 import {readHistory as readHistoryFile} from "./readHistory.ts";
 import {readFatigueFile} from "./readLaboratory.ts";
 
@@ -30,30 +31,29 @@ export async function readFatigueProgramme(
   const seen = new Map<string, string>(); // name of a specimen → its file
   for (const file of files) {
     onFile(file);
+    const shown = path.basename(file);
     const outcome = await readFatigueFile(file);
     faults.push(...outcome.faults);
     warnings.push(...outcome.warnings);
     refused.push(...outcome.refused);
     if (outcome.understanding) understandings.push(outcome.understanding);
-    if (outcome.hash) hashes.push({file: path.basename(file), sha256: outcome.hash});
+    if (outcome.hash) hashes.push({file: shown, sha256: outcome.hash});
     for (const specimen of outcome.programme.specimens) {
-      const refuse = (fault: Omit<LaboratoryFault, "file" | "row">): void => {
+      const refuse = (problem: FileProblem): void => {
         const row = outcome.origins.get(specimen.name)?.row ?? null;
-        faults.push({file: path.basename(file), row, ...fault});
-        refused.push({file: path.basename(file), row: row ?? "", name: specimen.name, reasons: [fault.problem]});
+        faults.push({...fileFault(shown, problem), row});
+        refused.push({file: shown, row: row ?? "", name: specimen.name, reasons: [problem.problem]});
       };
       const earlier = seen.get(specimen.name);
       if (earlier !== undefined) {
         refuse({
-          column: null,
           problem: `a specimen of this name is in ${earlier} too`,
           found: specimen.name,
           accepted: "every name once in a programme",
-          suggestion: null,
         });
         continue;
       }
-      seen.set(specimen.name, path.basename(file));
+      seen.set(specimen.name, shown);
       const history = outcome.origins.get(specimen.name)?.history ?? null;
       if (history === null) {
         specimens.push(specimen);
@@ -66,11 +66,9 @@ export async function readFatigueProgramme(
       if (typeof read.specimen === "object") specimens.push(read.specimen);
       else
         refuse({
-          column: null,
           problem: `its history ${history} cannot be used: ${read.specimen}`,
           found: history,
           accepted: "a history from which initial stiffness and failure can be read",
-          suggestion: null,
         });
     }
   }

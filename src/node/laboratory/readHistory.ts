@@ -1,4 +1,4 @@
-import {createHash} from "node:crypto";
+import {createHash, type Hash} from "node:crypto";
 import {createReadStream} from "node:fs";
 import path from "node:path";
 import {
@@ -12,7 +12,7 @@ import {
   saysSomething,
   type Understanding,
 } from "../../schema/laboratory/index.ts";
-import {csvRowsOf} from "./csvRows.ts";
+import {csvRows} from "./csvRows.ts";
 import {fileFault, problemOf} from "./fileProblem.ts";
 import {lookAt, readRawFile} from "./laboratoryFile.ts";
 
@@ -96,7 +96,8 @@ function historyRun(shown: string, sink: HistorySink): HistoryRun {
 
 async function readText(file: string, delimiter: Delimiter, run: HistoryRun): Promise<HistoryOutcome> {
   const counts = {comments: 0};
-  const rows = csvRowsOf(file, delimiter, counts);
+  const hash = createHash("sha256");
+  const rows = csvRows(hashed(createReadStream(file), hash), delimiter, counts);
   const head: RawRow[] = [];
   const open = () => run.open({file: run.shown, hash: "", sheets: [{name: null, delimiter, rows: head, comments: 0}]});
   let opened = false;
@@ -118,11 +119,13 @@ async function readText(file: string, delimiter: Delimiter, run: HistoryRun): Pr
     await rows.return(undefined); // the sink may have thrown
   }
   if (!opened) open();
-  return run.outcome(await hashOf(file).catch(() => ""), counts.comments);
+  return run.outcome(hash.digest("hex"), counts.comments);
 }
 
-async function hashOf(file: string): Promise<string> {
-  const hash = createHash("sha256");
-  for await (const chunk of createReadStream(file)) hash.update(chunk as Buffer);
-  return hash.digest("hex");
+/** Bytes as they come, into the hash as well. */
+async function* hashed(bytes: AsyncIterable<Buffer>, hash: Hash): AsyncGenerator<Buffer> {
+  for await (const chunk of bytes) {
+    hash.update(chunk);
+    yield chunk;
+  }
 }

@@ -1,7 +1,7 @@
 import type {FatigueProgramme, Specimen, SpecimenShape, TestAmplitude} from "../../engine/laboratory/types.ts";
-import {cellText, placeOf, type RawFile, type RawRow} from "./cells.ts";
+import {cellText, placeOf, type RawFile} from "./cells.ts";
 import {type FatigueRole, fatigueRoles} from "./fatigue-roles.ts";
-import type {LaboratoryFault, RefusedRow} from "./fault.ts";
+import {type LaboratoryFault, listed, type RefusedRow} from "./fault.ts";
 import {type Origin, type RowReader, readRow, refusal, understood} from "./rows.ts";
 import {fittingSheet, furtherSheets, openTable, requireOneOf, type TableKind} from "./tabular.ts";
 import type {Understanding} from "./understanding.ts";
@@ -31,15 +31,6 @@ export const fatigueTable: TableKind<FatigueRole> = {
     (found.has("cycles") || found.has("history")),
 };
 
-/** "line 3, line 7 and 2 more" */
-function rowsText(rows: readonly RawRow[], sheet: string | null): string {
-  const shown = rows
-    .slice(0, 5)
-    .map(({row}) => placeOf(sheet, row))
-    .join(", ");
-  return rows.length > 5 ? `${shown} and ${rows.length - 5} more` : shown;
-}
-
 type Reader = RowReader<FatigueRole>;
 
 /** Reads the first sheet that has the columns, or the first of all when none has. Never throws. */
@@ -57,7 +48,9 @@ export function readFatigueTable(file: RawFile, programmeName: string): FatigueO
     warnings.push(...furtherSheets(file, sheet, fatigueTable));
     const names = table.byRole.get("specimen");
     const rowsByName = Map.groupBy(table.rows, ({cells}) => (names ? cellText(cells[names.index]) : ""));
-    const again = new Map([...rowsByName].map(([name, rows]) => [name, rowsText(rows, table.sheet)]));
+    const again = new Map(
+      [...rowsByName].map(([name, rows]) => [name, listed(rows.map(({row}) => placeOf(table.sheet, row)))]),
+    );
     for (const row of table.rows) {
       const reader = readRow(table, row, fatigueRoles, faults);
       const name = reader.neededText("specimen");

@@ -2,22 +2,13 @@ import path from "node:path";
 import {
   type Calibration,
   type CalibrationRequest,
-  type FatigueResult,
   fatigueResult,
   REFERENCE_STRAIN,
 } from "../engine/laboratory/index.ts";
-import {
-  type OutputFile,
-  readText,
-  requireWritable,
-  requireWritableFolder,
-  softwareVersion,
-  writeFiles,
-} from "../node/index.ts";
+import {readText, softwareVersion} from "../node/index.ts";
 import {computeCalibration, readBeamFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
 import {formatFaults} from "../schema/index.ts";
 import {
-  type BeamOutcome,
   calibrationRequest,
   lawDocuments,
   levelOf,
@@ -29,15 +20,14 @@ import {
 import type {BeamFlags} from "./beams.ts";
 import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
-import {faultsText, lawFiles, type Reading, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
-import {progressText} from "./progress.ts";
-import {reportContext} from "./reportContext.ts";
+import {checkText, faultsText, lawFiles, type Reading, readingContext, sayReading} from "./laboratory.ts";
+import {deliver, requireOutputs} from "./outputs.ts";
+import {progressLine} from "./progress.ts";
 import {BadInput, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runBeams(folder: string, flags: BeamFlags, terminal: Terminal): Promise<void> {
-  if (flags.report) requireWritable(flags.report);
-  if (flags.laws) requireWritableFolder(flags.laws);
+  requireOutputs(flags.report, flags.laws);
   const {programme, file: programmeFile} = loadProgramme(folder, flags, terminal);
   const outcome = await readBeamFiles(folder);
   const fatigueFiles = programme.fatigue.length
@@ -48,9 +38,9 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
       )
     : null;
   terminal.clearStatus();
-  const reading = together(outcome, fatigueFiles);
+  const reading = together(fatigueFiles ? [outcome, fatigueFiles] : [outcome]);
   if (flags.check) {
-    terminal.print(`${understandingText(reading)}\n${faultsText(reading) || "No faults, no warnings.\n"}`);
+    terminal.print(checkText(reading));
     return;
   }
   const unknown = unknownMaterials(programme, outcome.beams);
@@ -77,17 +67,15 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
     ...(programme.standard !== undefined && {standard: programme.standard}),
     files: hashes,
   };
-  const outputs: OutputFile[] = [
-    ...(flags.report === undefined
-      ? []
-      : [{path: flags.report, text: await reportText(report, programme, calibration, {fatigue, reading, hashes})}]),
-    ...lawFiles(flags.laws, lawDocuments(calibration, fatigue, provenance)),
-  ];
-  writeFiles(outputs);
-  terminal.print(
-    flags.json ? beamsJson(calibration, reading, hashes) : report.beamsTable(programme.name, calibration, terminal),
-  );
-  for (const {path: written} of outputs) terminal.say(`Wrote ${written}\n`);
+  const outputs = lawFiles(flags.laws, lawDocuments(calibration, fatigue, provenance));
+  if (flags.report !== undefined) {
+    const context = await readingContext(reading, hashes);
+    outputs.unshift({path: flags.report, text: report.beamsReport(programme.name, calibration, fatigue, context)});
+  }
+  const answer = flags.json
+    ? beamsJson(calibration, reading, hashes)
+    : report.beamsTable(programme.name, calibration, terminal);
+  deliver(outputs, answer, terminal);
 }
 
 /** @throws BadInput with every fault; FileError */
@@ -106,52 +94,26 @@ function loadProgramme(
 }
 
 /** Beams and fatigue tables as one reading. */
-function together(outcome: BeamOutcome, fatigue: Reading | null): Reading {
-  const {faults, warnings, refused, understandings} = outcome;
+function together(readings: readonly Reading[]): Reading {
   return {
-    faults: [...faults, ...(fatigue?.faults ?? [])],
-    warnings: [...warnings, ...(fatigue?.warnings ?? [])],
-    refused: [...refused, ...(fatigue?.refused ?? [])],
-    understandings: [...understandings, ...(fatigue?.understandings ?? [])],
+    faults: readings.flatMap(r => r.faults),
+    warnings: readings.flatMap(r => r.warnings),
+    refused: readings.flatMap(r => r.refused),
+    understandings: readings.flatMap(r => r.understandings),
   };
 }
 
 async function calibrated(request: CalibrationRequest, {workers}: BeamFlags, terminal: Terminal): Promise<Calibration> {
-  const start = performance.now();
+  const progress = progressLine(terminal);
   try {
     return await computeCalibration(request, {
       workers,
       signal: terminal.signal,
-      onProgress: ({done, doing}) =>
-        terminal.status(width => progressText({done, label: doing, elapsed: performance.now() - start}, width)),
+      onProgress: ({done, doing}) => progress(done, doing),
     });
   } finally {
     terminal.clearStatus();
   }
-}
-
-interface Behind {
-  readonly fatigue: FatigueResult | null;
-  readonly reading: Reading;
-  readonly hashes: Provenance["files"];
-}
-
-async function reportText(
-  {beamsReport}: typeof import("../report/index.ts"),
-  programme: ProgrammeDocument,
-  calibration: Calibration,
-  {fatigue, reading, hashes}: Behind,
-): Promise<string> {
-  return beamsReport(
-    programme.name,
-    calibration,
-    fatigue,
-    await reportContext({
-      inputHash: hashes[0]?.sha256 ?? "",
-      sources: {"How the files were understood": understandingText(reading)},
-      warnings: readingWarnings(reading),
-    }),
-  );
 }
 
 /** Solutions of the beams, by state and position, are left out: nobody reads them, and they are long. */

@@ -1,24 +1,23 @@
 import path from "node:path";
 import {type FatigueResult, fatigueResult} from "../engine/laboratory/index.ts";
-import {type OutputFile, requireWritable, requireWritableFolder, softwareVersion, writeFiles} from "../node/index.ts";
+import {type OutputFile, softwareVersion} from "../node/index.ts";
 import {type FatigueFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
 import {lawDocuments} from "../schema/laboratory/index.ts";
 import type {FatigueFlags} from "./fatigue.ts";
 import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
-import {faultsText, lawFiles, readingWarnings, sayReading, understandingText} from "./laboratory.ts";
-import {reportContext} from "./reportContext.ts";
+import {checkText, faultsText, lawFiles, readingContext, sayReading} from "./laboratory.ts";
+import {deliver, requireOutputs} from "./outputs.ts";
 import {BadInput} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runFatigue(paths: readonly string[], flags: FatigueFlags, terminal: Terminal): Promise<void> {
-  if (flags.report) requireWritable(flags.report);
-  if (flags.laws) requireWritableFolder(flags.laws);
+  requireOutputs(flags.report, flags.laws);
   const name = flags.name ?? path.basename(paths[0], path.extname(paths[0]));
   const files = await readFatigueProgramme(paths, name, file => terminal.status(() => `Reading ${file}`));
   terminal.clearStatus();
   if (flags.check) {
-    terminal.print(`${understandingText(files)}\n${faultsText(files) || "No faults, no warnings.\n"}`);
+    terminal.print(checkText(files));
     return;
   }
   if (!files.programme.specimens.length) throw new BadInput(`${faultsText(files).trimEnd()}\n\nNo specimen is left.`);
@@ -26,9 +25,7 @@ export async function runFatigue(paths: readonly string[], flags: FatigueFlags, 
   const result = resultOf(files, flags);
   const report = await import("../report/index.ts");
   const outputs = [...(await reportFile(report, result, files, flags)), ...lawOutputs(result, files, flags)];
-  writeFiles(outputs);
-  terminal.print(flags.json ? fatigueJson(result, files) : report.fatigueTable(result, terminal));
-  for (const {path: written} of outputs) terminal.say(`Wrote ${written}\n`);
+  deliver(outputs, flags.json ? fatigueJson(result, files) : report.fatigueTable(result, terminal), terminal);
 }
 
 function resultOf(files: FatigueFiles, {confidence, reference}: FatigueFlags): FatigueResult {
@@ -52,15 +49,7 @@ async function reportFile(
   {report}: FatigueFlags,
 ): Promise<OutputFile[]> {
   if (report === undefined) return [];
-  const text = fatigueReport(
-    result,
-    await reportContext({
-      inputHash: files.hashes[0]?.sha256 ?? "",
-      sources: {"How the files were understood": understandingText(files)},
-      warnings: readingWarnings(files),
-    }),
-  );
-  return [{path: report, text}];
+  return [{path: report, text: fatigueReport(result, await readingContext(files, files.hashes))}];
 }
 
 function fatigueJson(result: FatigueResult, files: FatigueFiles): string {

@@ -1,6 +1,7 @@
 /** What the laboratory commands share. */
 import path from "node:path";
 import type {OutputFile} from "../node/index.ts";
+import type {ReportContext} from "../report/index.ts";
 import {type LawDocument, lawText} from "../schema/index.ts";
 import {
   formatLaboratoryFaults,
@@ -11,6 +12,7 @@ import {
   type Understanding,
 } from "../schema/laboratory/index.ts";
 import {fileWord} from "./flags.ts";
+import {reportContext} from "./reportContext.ts";
 import type {Terminal} from "./terminal.ts";
 
 /** How files were read: shown before they are used. */
@@ -21,9 +23,23 @@ export interface Reading {
   readonly understandings: readonly Understanding[];
 }
 
-/** Columns as they were understood, for `--check`. */
-export function understandingText({understandings}: Reading): string {
+/** Columns as they were understood. */
+function understandingText({understandings}: Reading): string {
   return understandings.map(formatUnderstanding).join("\n");
+}
+
+/** What `--check` prints. */
+export function checkText(reading: Reading): string {
+  return `${understandingText(reading)}\n${faultsText(reading) || "No faults, no warnings.\n"}`;
+}
+
+/** What a report says of the files it was made from. */
+export function readingContext(reading: Reading, hashes: readonly {readonly sha256: string}[]): Promise<ReportContext> {
+  return reportContext({
+    inputHash: hashes[0]?.sha256 ?? "",
+    sources: {"How the files were understood": understandingText(reading)},
+    warnings: readingWarnings(reading),
+  });
 }
 
 /** Faults, rows that were left out for them, and warnings; empty when there is nothing to say. */
@@ -61,7 +77,7 @@ export function sayReading(reading: Reading, terminal: Terminal): void {
 }
 
 /** Warnings of reading as sentences for a report. */
-export function readingWarnings({faults, warnings, refused}: Reading): string[] {
+function readingWarnings({faults, warnings, refused}: Reading): string[] {
   return [
     ...[...faults, ...warnings].map(
       f =>

@@ -1,18 +1,11 @@
 import path from "node:path";
 import type {Command} from "commander";
 import type {LifeResult} from "../engine/life/types.ts";
-import {
-  computeLife,
-  type OutputFile,
-  openLifePool,
-  requireWritable,
-  requireWritableFolder,
-  softwareVersion,
-  writeFiles,
-} from "../node/index.ts";
+import {computeLife, type OutputFile, openLifePool, softwareVersion} from "../node/index.ts";
 import {fileWord, toWorkers} from "./flags.ts";
 import {lifeJson} from "./json.ts";
-import {progressText} from "./progress.ts";
+import {deliver, requireOutputs} from "./outputs.ts";
+import {progressLine} from "./progress.ts";
 import {reportContext} from "./reportContext.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -54,9 +47,8 @@ async function runLife(file: string, flags: LifeFlags, terminal: Terminal): Prom
   // Loaded only now: charts and pages would take their memory and time beside the computation.
   const report = await import("../report/index.ts");
   const files = [...(await reportFile(report, result, study, flags)), ...csvFiles(report, result, flags)];
-  writeFiles(files);
-  terminal.print(flags.json ? lifeJson(result, study, softwareVersion()) : report.lifeTable(result, terminal));
-  for (const {path: name} of files) terminal.say(`Wrote ${name}\n`);
+  const answer = flags.json ? lifeJson(result, study, softwareVersion()) : report.lifeTable(result, terminal);
+  deliver(files, answer, terminal);
 }
 
 interface Computed {
@@ -68,18 +60,16 @@ async function computed(file: string, flags: LifeFlags, terminal: Terminal): Pro
   const pool = openLifePool(flags.workers); // first of all: its threads start while the study is read
   try {
     const study = loadStudy(file, flags.laws);
-    if (flags.report) requireWritable(flags.report);
-    if (flags.csv) requireWritableFolder(flags.csv);
+    requireOutputs(flags.report, flags.csv);
     const warnings = warningText(study.read.warnings);
     if (warnings) terminal.say(`${warnings}\n`);
-    const start = performance.now();
+    const progress = progressLine(terminal);
     const result = await computeLife(study.read.study, {
       pool,
       signal: terminal.signal,
       onProgress: ({done, running}) => {
         const others = running.length > 1 ? ` (and ${running.length - 1} more)` : "";
-        const label = running.length > 0 ? running[0].label + others : "";
-        terminal.status(width => progressText({done, label, elapsed: performance.now() - start}, width));
+        progress(done, running.length > 0 ? running[0].label + others : "");
       },
     });
     return {study, result};

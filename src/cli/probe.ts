@@ -4,7 +4,7 @@ import type {LoadClass} from "../engine/traffic/index.ts";
 import {computeProbe} from "../node/index.ts";
 import {toJson} from "./json.ts";
 import {probeTable} from "./probeTable.ts";
-import {progressText} from "./progress.ts";
+import {progressLine} from "./progress.ts";
 import {BadInput, loadStudy} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -59,11 +59,10 @@ async function runProbe(file: string, flags: ProbeFlags, terminal: Terminal): Pr
   const treatment = named<Treatment>(study.treatments, flags.treatment, "treatment");
   const loadClass = named<LoadClass>([...study.traffic.classes, study.traffic.standardAxle], flags.class, "load class");
   const request = requestOf(flags, loadClass, study);
-  const start = performance.now();
+  const progress = progressLine(terminal);
   const result = await computeProbe(treatment.section, request, {
     signal: terminal.signal,
-    onProgress: done =>
-      terminal.status(width => progressText({done, label: treatment.name, elapsed: performance.now() - start}, width)),
+    onProgress: done => progress(done, treatment.name),
   });
   terminal.print(
     flags.json

@@ -1,3 +1,5 @@
+import type {Terminal} from "./terminal.ts";
+
 export interface ProgressState {
   readonly done: number; // of all work [–]
   readonly label: string; // what is being computed
@@ -7,6 +9,13 @@ export interface ProgressState {
 const BAR = 20; // [characters]
 /** Before so much is done the remaining time would be a guess. */
 const GUESS_BELOW = 0.03;
+
+/** Shows how far work is; its time counts from this call. */
+export function progressLine(terminal: Terminal): (done: number, label: string) => void {
+  const start = performance.now();
+  return (done, label) =>
+    terminal.status(width => progressText({done, label, elapsed: performance.now() - start}, width));
+}
 
 /** One line: bar, percent, remaining time, what is being computed; cut to the width. */
 export function progressText({done, label, elapsed}: ProgressState, width: number): string {

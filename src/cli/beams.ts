@@ -1,5 +1,5 @@
 import type {Command} from "commander";
-import {toWorkers} from "./flags.ts";
+import {workersOption} from "./flags.ts";
 import type {Terminal} from "./terminal.ts";
 
 export interface BeamFlags {
@@ -24,11 +24,7 @@ export function addBeams(program: Command, terminal: Terminal): void {
     .option("--json", "print the whole result as JSON, in SI units, instead of the table")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
     .option("--laws <folder>", "write a law file for each material, to which studies can refer")
-    .option(
-      "--workers <number>",
-      "threads to compute on (default: as many as the machine has); results do not depend on it",
-      toWorkers,
-    )
+    .addOption(workersOption())
     .addHelpText("after", "\nExample:\n  seamwright beams examples/laboratory --report out/beams.html --laws out/laws")
     .action(async (folder: string, flags: BeamFlags) => {
       // Loaded only now: other commands start sooner without it.

@@ -89,5 +89,5 @@ function readingWarnings({faults, warnings, refused}: Reading): string[] {
 
 export function lawFiles(folder: string | undefined, laws: readonly LawDocument[]): OutputFile[] {
   if (folder === undefined) return [];
-  return laws.map(law => ({path: path.join(folder, `${fileWord(law.material)}.yaml`), text: lawText(law)}));
+  return laws.map(law => ({path: path.join(folder, `${fileWord(law.material, "material")}.yaml`), text: lawText(law)}));
 }

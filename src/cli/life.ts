@@ -2,7 +2,7 @@ import path from "node:path";
 import type {Command} from "commander";
 import type {LifeResult} from "../engine/life/types.ts";
 import {computeLife, type OutputFile, openLifePool, softwareVersion} from "../node/index.ts";
-import {fileWord, toWorkers} from "./flags.ts";
+import {fileWord, workersOption} from "./flags.ts";
 import {lifeJson} from "./json.ts";
 import {deliver, requireOutputs} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
@@ -30,11 +30,7 @@ export function addLife(program: Command, terminal: Terminal): void {
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
     .option("--csv <folder>", "write crack fronts against time, a CSV file for each treatment and cause")
     .option("--laws <folder>", "take law files from this folder instead of where the study says")
-    .option(
-      "--workers <number>",
-      "threads to compute on (default: as many as the machine has); results do not depend on it",
-      toWorkers,
-    )
+    .addOption(workersOption())
     .addHelpText(
       "after",
       "\nExamples:\n  seamwright life examples/county-road.yaml --report out/county-road.html\n  seamwright life examples/apron.yaml --json > apron.json",
@@ -105,7 +101,7 @@ function csvFiles({frontsCsv}: Report, result: LifeResult, {csv}: LifeFlags): Ou
   if (csv === undefined) return [];
   return result.treatments.flatMap(({treatment, histories}, i) =>
     histories.map(history => ({
-      path: path.join(csv, `${i + 1}-${fileWord(treatment.name)}-${history.scenario}.csv`),
+      path: path.join(csv, `${i + 1}-${fileWord(treatment.name, "treatment")}-${history.scenario}.csv`),
       text: frontsCsv(history, treatment),
     })),
   );

@@ -4,6 +4,7 @@ import {studySchema} from "./study.ts";
 
 /** As much of JSON Schema as the study document uses. */
 export interface SchemaNode {
+  readonly title?: string;
   readonly type?: string;
   readonly description?: string;
   readonly properties?: Readonly<Record<string, SchemaNode>>;
@@ -22,22 +23,24 @@ export interface SchemaNode {
   readonly "x-typical"?: readonly [number, number];
 }
 
-/** The JSON Schema of what a form takes in. */
-export function nodeOf(schema: z.ZodType): SchemaNode {
-  return z.toJSONSchema(schema, {io: "input"}) as SchemaNode;
-}
+const nodes = new WeakMap<z.ZodType, SchemaNode>();
 
-let published: SchemaNode | undefined;
+/** The JSON Schema of what a document takes in; made when it is first asked for. */
+export function nodeOf(schema: z.ZodType): SchemaNode {
+  const known = nodes.get(schema);
+  if (known) return known;
+  const node = z.toJSONSchema(schema, {io: "input"}) as SchemaNode;
+  nodes.set(schema, node);
+  return node;
+}
 
 /** The published JSON Schema (draft 2020-12) of a study document. `x-unit` and `x-typical` are ours, for readers. */
 export function jsonSchema(): SchemaNode {
-  const title = "Study of an overlay on a jointed or cracked pavement";
-  published ??= {title, ...nodeOf(studySchema)} as SchemaNode;
-  return published;
+  return {title: "Study of an overlay on a jointed or cracked pavement", ...nodeOf(studySchema)};
 }
 
 /** The schema of the value at a path of the document, or undefined where nothing belongs. */
-export function schemaAt(path: DocumentPath, node: SchemaNode = jsonSchema()): SchemaNode | undefined {
+export function schemaAt(path: DocumentPath, node: SchemaNode): SchemaNode | undefined {
   if (path.length === 0) return node;
   const [key, ...rest] = path;
   if (node.anyOf) {
@@ -54,7 +57,7 @@ export function schemaAt(path: DocumentPath, node: SchemaNode = jsonSchema()): S
 }
 
 /** Keys that may stand in the map at a path. */
-export function keysAt(path: DocumentPath, root: SchemaNode = jsonSchema()): readonly string[] {
+export function keysAt(path: DocumentPath, root: SchemaNode): readonly string[] {
   const node = schemaAt(path, root);
   const maps = node?.anyOf ?? (node ? [node] : []);
   return maps.flatMap(map => Object.keys(map.properties ?? {}));

@@ -6,7 +6,6 @@ import {stringify} from "yaml";
 import {z} from "zod";
 import type {Fault} from "./fault.ts";
 import {collectFindings} from "./findings.ts";
-import {nodeOf} from "./json-schema.ts";
 import {nameOf, quantity, words} from "./quantity.ts";
 import {parseSource} from "./source.ts";
 import {checkStructure} from "./structure.ts";
@@ -89,14 +88,12 @@ export type LawOutcome =
   | {readonly kind: "law"; readonly law: LawDocument}
   | {readonly kind: "faults"; readonly faults: readonly Fault[]};
 
-const form = {schema: lawSchema, node: nodeOf(lawSchema)};
-
 /** Every fault is told at once; nothing is thrown. */
 export function readLaw(text: string): LawOutcome {
   const source = parseSource(text);
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults};
-  const {whole} = checkStructure(source.raw, form, findings);
+  const {whole} = checkStructure(source.raw, lawSchema, findings);
   const {crack_growth: growth, fatigue_line: fatigue} = whole ?? {};
   if (whole && !growth && !fatigue)
     findings.fault([], {problem: "the file holds no law", accepted: "crack_growth, fatigue_line, or both"});

@@ -7,7 +7,6 @@ import {climateFields} from "./climate-fields.ts";
 import {toStudy} from "./convert.ts";
 import type {Fault, Findings} from "./fault.ts";
 import {collectFindings, valueAt} from "./findings.ts";
-import {jsonSchema} from "./json-schema.ts";
 import type {LawDocument} from "./law-file.ts";
 import {readLaws, withLaw} from "./laws.ts";
 import {parseSource} from "./source.ts";
@@ -49,7 +48,7 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
 
-  const structured = checkStructure(source.raw, {schema: studySchema, node: jsonSchema()}, findings);
+  const structured = checkStructure(source.raw, studySchema, findings);
   const laws = readLaws(structured.partial, readLaw, findings);
   const partial = withLaws(structured.partial, laws);
   const whole = structured.whole && withLaws(structured.whole, laws);

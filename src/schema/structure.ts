@@ -1,18 +1,12 @@
 import type {z} from "zod";
 import {type DocumentPath, type Findings, foundText} from "./fault.ts";
 import {valueAt} from "./findings.ts";
-import {acceptedText, keysAt, type SchemaNode, schemaAt} from "./json-schema.ts";
+import {acceptedText, keysAt, nodeOf, type SchemaNode, schemaAt} from "./json-schema.ts";
 import {nearest} from "./nearest.ts";
 import type {Partially} from "./study.ts";
 import {numberInText, unitSlip} from "./unit-guess.ts";
 
 type Issue = z.core.$ZodIssue;
-
-/** What a document must look like. */
-export interface Form<T> {
-  readonly schema: z.ZodType<T>;
-  readonly node: SchemaNode; // the same as JSON Schema
-}
 
 /** The document as far as it can be trusted, and whole when it has the right form. */
 export interface Structured<T> {
@@ -21,7 +15,8 @@ export interface Structured<T> {
 }
 
 /** Checks form and ranges field by field. What is faulty is left out of `partial`, so that further checks can go on. */
-export function checkStructure<T>(raw: unknown, {schema, node}: Form<T>, findings: Findings): Structured<T> {
+export function checkStructure<T>(raw: unknown, schema: z.ZodType<T>, findings: Findings): Structured<T> {
+  const node = nodeOf(schema);
   const outcome = schema.safeParse(raw);
   if (outcome.success) {
     warnUnusual(outcome.data, [], node, findings);

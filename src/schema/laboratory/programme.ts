@@ -8,7 +8,6 @@ import {
 } from "../../engine/laboratory/index.ts";
 import type {Fault} from "../fault.ts";
 import {collectFindings} from "../findings.ts";
-import {nodeOf} from "../json-schema.ts";
 import {usualZone_mm} from "../material-fields.ts";
 import {count, nameOf, quantity, words} from "../quantity.ts";
 import {parseSource} from "../source.ts";
@@ -80,14 +79,12 @@ export type ProgrammeOutcome =
   | {readonly kind: "programme"; readonly programme: ProgrammeDocument; readonly warnings: readonly Fault[]}
   | {readonly kind: "faults"; readonly faults: readonly Fault[]};
 
-const form = {schema: programmeSchema, node: nodeOf(programmeSchema)};
-
 /** Every fault is told at once; nothing is thrown. */
 export function readProgramme(text: string): ProgrammeOutcome {
   const source = parseSource(text);
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults};
-  const {whole} = checkStructure(source.raw, form, findings);
+  const {whole} = checkStructure(source.raw, programmeSchema, findings);
   for (const [name, material] of Object.entries(whole?.materials ?? {})) {
     const path = ["materials", name];
     if (material.aggregate_mm !== undefined && material.process_zone_mm !== undefined)

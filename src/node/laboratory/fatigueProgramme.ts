@@ -1,8 +1,13 @@
 import path from "node:path";
 import {InputError} from "../../engine/errors.ts";
 import {bendingConstants, type FatigueProgramme, readHistory, type Specimen} from "../../engine/laboratory/index.ts";
-import type {LaboratoryFault, RefusedRow, Understanding} from "../../schema/laboratory/index.ts";
-import {type FileProblem, fileFault} from "./fileProblem.ts";
+import {
+  type LaboratoryFault,
+  type RefusedRow,
+  type Understanding,
+  type WholeProblem,
+  wholeFault,
+} from "../../schema/laboratory/index.ts";
 import {readHistory as readHistoryFile} from "./readHistory.ts";
 import {readFatigueFile} from "./readLaboratory.ts";
 
@@ -39,9 +44,9 @@ export async function readFatigueProgramme(
     if (outcome.understanding) understandings.push(outcome.understanding);
     if (outcome.hash) hashes.push({file: shown, sha256: outcome.hash});
     for (const specimen of outcome.programme.specimens) {
-      const refuse = (problem: FileProblem): void => {
+      const refuse = (problem: WholeProblem): void => {
         const row = outcome.origins.get(specimen.name)?.row ?? null;
-        faults.push({...fileFault(shown, problem), row});
+        faults.push(wholeFault(shown, row, problem));
         refused.push({file: shown, row: row ?? "", name: specimen.name, reasons: [problem.problem]});
       };
       const earlier = seen.get(specimen.name);

@@ -1,27 +1,15 @@
 /** Problems of laboratory files as a whole: they become faults, not exceptions. */
 import type {CsvError} from "csv-parse";
-import type {LaboratoryFault} from "../../schema/laboratory/index.ts";
+import type {WholeProblem} from "../../schema/laboratory/index.ts";
 import {reasonOf} from "../fileError.ts";
 
 /** Longest row of a CSV file [bytes]: beyond it a quotation mark was left open. */
 export const LONGEST_ROW = 1e6;
 
-/** A problem of a whole file, to become a fault. */
-export interface FileProblem {
-  readonly problem: string;
-  readonly found: string;
-  readonly accepted: string;
-  readonly suggestion?: string;
-}
-
-export function fileFault(file: string, {problem, found, accepted, suggestion}: FileProblem): LaboratoryFault {
-  return {file, row: null, column: null, problem, found, accepted, suggestion: suggestion ?? null};
-}
-
 export const acceptedFiles = "CSV text in UTF-8, or an XLSX workbook";
 
 /** A problem as it was thrown by the file system, by the decoder or by the parser. */
-export function problemOf(error: unknown): FileProblem {
+export function problemOf(error: unknown): WholeProblem {
   const code: string = (error as Partial<CsvError>).code ?? "";
   if (code === "CSV_MAX_RECORD_SIZE")
     return {

@@ -8,9 +8,11 @@ import {
   type LaboratoryFault,
   type RawFile,
   type RawRow,
+  type WholeProblem,
+  wholeFault,
 } from "../../schema/laboratory/index.ts";
 import {csvRows} from "./csvRows.ts";
-import {acceptedFiles, type FileProblem, fileFault, problemOf} from "./fileProblem.ts";
+import {acceptedFiles, problemOf} from "./fileProblem.ts";
 import {readWorkbook} from "./workbook.ts";
 
 /** Largest table read [bytes]: ten thousand specimens have 2 MB. Histories may be longer. */
@@ -30,10 +32,10 @@ export async function readRawFile(
 ): Promise<{readonly raw: RawFile} | {readonly fault: LaboratoryFault}> {
   try {
     const looked = await lookAt(file);
-    if ("problem" in looked) return {fault: fileFault(shown, looked)};
+    if ("problem" in looked) return {fault: wholeFault(shown, null, looked)};
     if (looked.size > LARGEST_TABLE)
       return {
-        fault: fileFault(shown, {
+        fault: wholeFault(shown, null, {
           problem: "the file is too large for a table",
           found: `${Math.round(looked.size / 1e6)} MB`,
           accepted: `at most ${LARGEST_TABLE / 1e6} MB; only history files may be larger`,
@@ -43,7 +45,7 @@ export async function readRawFile(
     const hash = createHash("sha256").update(bytes).digest("hex");
     if (looked.content === "workbook") {
       const sheets = await readWorkbook(bytes);
-      return "problem" in sheets ? {fault: fileFault(shown, sheets)} : {raw: {file: shown, hash, sheets}};
+      return "problem" in sheets ? {fault: wholeFault(shown, null, sheets)} : {raw: {file: shown, hash, sheets}};
     }
     const rows: RawRow[] = [];
     const counts = {comments: 0};
@@ -51,14 +53,14 @@ export async function readRawFile(
     for await (const row of csvRows(Readable.from([bytes]), delimiter, counts)) rows.push(row);
     return {raw: {file: shown, hash, sheets: [{name: null, delimiter, rows, ...counts}]}};
   } catch (error) {
-    return {fault: fileFault(shown, problemOf(error))};
+    return {fault: wholeFault(shown, null, problemOf(error))};
   }
 }
 
 /** What a file is, from its size and first bytes. */
 export async function lookAt(
   file: string,
-): Promise<FileProblem | {readonly content: Content; readonly size: number; readonly delimiter: Delimiter}> {
+): Promise<WholeProblem | {readonly content: Content; readonly size: number; readonly delimiter: Delimiter}> {
   const {size} = await stat(file);
   const head = Buffer.alloc(65_536);
   const handle = await open(file);
@@ -78,7 +80,7 @@ export async function lookAt(
   };
 }
 
-function refusedContent(bytes: Buffer): FileProblem | null {
+function refusedContent(bytes: Buffer): WholeProblem | null {
   const accepted = acceptedFiles;
   if (bytes.length === 0) return {problem: "the file is empty", found: "0 bytes", accepted};
   if (bytes.toString("hex", 0, 4) === "d0cf11e0") {

@@ -11,9 +11,10 @@ import {
   type RawRow,
   saysSomething,
   type Understanding,
+  wholeFault,
 } from "../../schema/laboratory/index.ts";
 import {csvRows} from "./csvRows.ts";
-import {fileFault, problemOf} from "./fileProblem.ts";
+import {problemOf} from "./fileProblem.ts";
 import {lookAt, readRawFile} from "./laboratoryFile.ts";
 
 /** Takes the rows of a history, in the order of cycles: a modulus [Pa], or amplitudes of force [N] and displacement [m]. */
@@ -41,7 +42,7 @@ export async function readHistory(file: string, sink: HistorySink): Promise<Hist
   const shown = path.basename(file);
   const run = historyRun(shown, sink);
   const looked = await lookAt(file).catch((error: unknown) => problemOf(error));
-  if ("problem" in looked) return run.failed(fileFault(shown, looked));
+  if ("problem" in looked) return run.failed(wholeFault(shown, null, looked));
   if (looked.content === "text") return readText(file, looked.delimiter, run);
   const read = await readRawFile(file, shown);
   if ("fault" in read) return run.failed(read.fault);
@@ -104,7 +105,7 @@ async function readText(file: string, delimiter: Delimiter, run: HistoryRun): Pr
   try {
     while (true) {
       const next = await rows.next().catch((error: unknown) => ({error}));
-      if ("error" in next) return run.failed(fileFault(run.shown, problemOf(next.error)));
+      if ("error" in next) return run.failed(wholeFault(run.shown, null, problemOf(next.error)));
       if (next.done) break;
       if (opened) {
         if (saysSomething(next.value)) run.take(next.value);

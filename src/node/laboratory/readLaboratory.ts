@@ -7,8 +7,9 @@ import {
   type RawFile,
   readBeamTables,
   readFatigueTable,
+  wholeFault,
 } from "../../schema/laboratory/index.ts";
-import {fileFault, problemOf} from "./fileProblem.ts";
+import {problemOf} from "./fileProblem.ts";
 import {readRawFile} from "./laboratoryFile.ts";
 
 /** A table of fatigue specimens, CSV or XLSX. What is wrong with it is in the outcome; never throws for that. */
@@ -41,7 +42,7 @@ export async function readBeamFiles(folderOrFile: string): Promise<BeamOutcome> 
       else broken.push(read.fault);
     }
   } catch (error) {
-    broken.push(fileFault(path.basename(folderOrFile), problemOf(error)));
+    broken.push(wholeFault(path.basename(folderOrFile), null, problemOf(error)));
   }
   const outcome = readBeamTables(files);
   // A file that cannot be read explains that there is no table.

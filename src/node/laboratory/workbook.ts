@@ -1,13 +1,13 @@
 import readXlsxFile from "read-excel-file/node";
-import type {Cell, RawSheet} from "../../schema/laboratory/index.ts";
-import {acceptedFiles, type FileProblem} from "./fileProblem.ts";
+import type {Cell, RawSheet, WholeProblem} from "../../schema/laboratory/index.ts";
+import {acceptedFiles} from "./fileProblem.ts";
 import {type ZipEntry, zipEntries} from "./zip.ts";
 
 /** Largest content of a workbook once unpacked [bytes]; XML shrinks to a tenth or less. */
 const LARGEST_UNPACKED = 400e6;
 
 /** The sheets of an XLSX workbook; cells with formulas have the values that were saved with them. */
-export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | FileProblem> {
+export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | WholeProblem> {
   try {
     const entries = zipEntries(bytes);
     const unpacked = entries.reduce((sum, {size}) => sum + size, 0);
@@ -34,7 +34,7 @@ export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | FileProb
   }
 }
 
-function brokenWorkbook({message}: Error): FileProblem {
+function brokenWorkbook({message}: Error): WholeProblem {
   const cell = /<c\/> at row (\d+), col (\d+): (\w+)/.exec(message);
   if (cell)
     return {

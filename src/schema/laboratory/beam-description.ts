@@ -1,6 +1,6 @@
 import type {BeamCourse, BeamFoundation, BeamTest} from "../../engine/laboratory/types.ts";
 import type {BeamRole} from "./beam-roles.ts";
-import type {LaboratoryFault} from "./fault.ts";
+import {type LaboratoryFault, mm, wholeFault} from "./fault.ts";
 import type {RowReader} from "./rows.ts";
 import type {Table} from "./tabular.ts";
 
@@ -19,15 +19,9 @@ export function beamOf(
   const poisson = (course: keyof typeof usualPoisson): number => {
     const given = reader.number(`${course}Poisson`);
     if (given !== null) return given;
-    warnings.push({
-      file: table.file,
-      row: reader.place,
-      column: null,
-      problem: `the Poisson ratio of the ${course} is not given: ${usualPoisson[course]} is taken`,
-      found: "nothing (empty)",
-      accepted: "numbers from 0 to 0.499",
-      suggestion: null,
-    });
+    const problem = `the Poisson ratio of the ${course} is not given: ${usualPoisson[course]} is taken`;
+    const accepted = "numbers from 0 to 0.499";
+    warnings.push(wholeFault(table.file, reader.place, {problem, found: "nothing (empty)", accepted}));
     return usualPoisson[course];
   };
   const course = (which: "overlay" | "interlayer"): BeamCourse | null => {
@@ -83,8 +77,6 @@ type Complete<Values> = {readonly [Key in keyof Values]: NonNullable<Values[Key]
 
 const complete = <Values extends object>(values: Values): values is Values & Complete<Values> =>
   Object.values(values).every(value => value !== null);
-
-const mm = (length: number): string => `${Number((1000 * length).toPrecision(6))} mm`;
 
 function checkFit(
   reader: Reader,

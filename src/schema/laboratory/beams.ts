@@ -2,16 +2,15 @@ import type {BeamTest} from "../../engine/laboratory/types.ts";
 import {beamOf} from "./beam-description.ts";
 import {type BeamRole, beamRoles, crackRoles, type ReadingRole, readingRoles} from "./beam-roles.ts";
 import type {RawFile} from "./cells.ts";
-import type {LaboratoryFault, RefusedRow} from "./fault.ts";
+import {type LaboratoryFault, type RefusedRow, wholeFault} from "./fault.ts";
 import {type PlacedReading, readingOf, sequenceFaults} from "./readings.ts";
-import {type Origin, readRow, refusal, understood} from "./rows.ts";
+import {readRow, refusal} from "./rows.ts";
 import {fittingSheet, furtherSheets, openTable, requireOneOf, type Table, type TableKind} from "./tabular.ts";
 import type {Understanding} from "./understanding.ts";
 
 /** Tables of beams and of readings as they were read: good beams are there, the rest is told. */
 export interface BeamOutcome {
   readonly beams: readonly BeamTest[];
-  readonly origins: ReadonlyMap<string, Origin>; // by name of the beam
   readonly hashes: Readonly<Record<string, string>>; // SHA-256 by file
   readonly refused: readonly RefusedRow[]; // rows of beams, and readings that belong to none
   readonly faults: readonly LaboratoryFault[];
@@ -37,7 +36,6 @@ const usualReadingError = 2e-3;
 /** A beam without its readings. */
 interface Described {
   readonly test: Omit<BeamTest, "readings">;
-  readonly origin: Origin;
   readonly error: number; // of a reading [m]
   readonly row: RefusedRow; // in case that it is refused in the end
 }
@@ -62,8 +60,7 @@ export function readBeamTables(files: readonly RawFile[]): BeamOutcome {
   const described = describeAll(beamTables, {faults, warnings, refused, refusedNames});
   const {readings, spoilt} = collectReadings(readingTables, described, {faults, refused, refusedNames});
   const beams: BeamTest[] = [];
-  const origins = new Map<string, Origin>();
-  for (const [name, {test, origin, error, row}] of described) {
+  for (const [name, {test, error, row}] of described) {
     const own = readings.get(name) ?? [];
     const reasons = [...(spoilt.get(name) ?? [])];
     if (own.length === 0 && reasons.length === 0) {
@@ -75,14 +72,11 @@ export function readBeamTables(files: readonly RawFile[]): BeamOutcome {
       reasons.push(`${fault.row}: ${fault.problem}`);
     }
     if (reasons.length > 0) refused.push({...row, reasons});
-    else {
-      beams.push({...test, readings: own.map(({reading}) => reading)});
-      origins.set(name, origin);
-    }
+    else beams.push({...test, readings: own.map(({reading}) => reading)});
   }
-  const understandings = [...beamTables.map(understood), ...readingTables.map(understood)];
+  const understandings = [...beamTables, ...readingTables].map(({understanding}) => understanding);
   const hashes = Object.fromEntries(files.map(({file, hash}) => [file, hash]));
-  return {beams, origins, hashes, refused, faults, warnings, understandings};
+  return {beams, hashes, refused, faults, warnings, understandings};
 }
 
 function openFitting<Name extends string>(
@@ -97,38 +91,28 @@ function openFitting<Name extends string>(
   return openTable(file, sheet, kind, faults);
 }
 
-const unusedFile = ({file}: RawFile): LaboratoryFault => ({
-  file,
-  row: null,
-  column: null,
-  problem: "the file is not used",
-  found: "no columns of beams or of readings",
-  accepted: "a table with beam, overlay thickness and wheel load, or one with beam, passes and cracks",
-  suggestion: null,
-});
+const unusedFile = ({file}: RawFile): LaboratoryFault =>
+  wholeFault(file, null, {
+    problem: "the file is not used",
+    found: "no columns of beams or of readings",
+    accepted: "a table with beam, overlay thickness and wheel load, or one with beam, passes and cracks",
+  });
 
 function noTable<Name extends string>(files: readonly RawFile[], kind: TableKind<Name>): LaboratoryFault {
   const needed = kind.roles.filter(role => role.needed === "always").map(({label}) => label);
-  return {
-    file: files.map(({file}) => file).join(", ") || "(no files)",
-    row: null,
-    column: null,
+  return wholeFault(files.map(({file}) => file).join(", ") || "(no files)", null, {
     problem: `there is no table of ${kind.title}`,
     found: `${files.length} ${files.length === 1 ? "file" : "files"} without its columns`,
     accepted: `a table with ${needed.join(", ")}`,
-    suggestion: null,
-  };
+  });
 }
 
-const noReadings = (row: RefusedRow, name: string): LaboratoryFault => ({
-  file: row.file,
-  row: row.row,
-  column: null,
-  problem: `there are no readings of beam ${name}`,
-  found: "none in any table of readings",
-  accepted: "at least one row of readings for each beam, under the same name",
-  suggestion: null,
-});
+const noReadings = ({file, row}: RefusedRow, name: string): LaboratoryFault =>
+  wholeFault(file, row, {
+    problem: `there are no readings of beam ${name}`,
+    found: "none in any table of readings",
+    accepted: "at least one row of readings for each beam, under the same name",
+  });
 
 interface Told {
   readonly faults: LaboratoryFault[];
@@ -147,11 +131,11 @@ function describeAll(
     requireOneOf(table, ["foundationStiffness", "sheets", "staticDeflection"], "the foundation", faults);
     requireOneOf(table, ["travelFrom", "travelCentre", "travelTo", "stroke"], "the travel of the wheel", faults);
     for (const row of table.rows) {
-      const reader = readRow(table, row, beamRoles, faults);
+      const reader = readRow(table, row, faults);
       const name = reader.neededText("beam");
       const test = beamOf(reader, name ?? "", warnings, table);
       const error = reader.number("readingError") ?? usualReadingError;
-      const origin = reader.origin();
+      reader.date("testedOn"); // told when it is none
       if (name !== null) {
         const earlier = places.get(name) ?? [];
         if (earlier.length > 0)
@@ -167,7 +151,6 @@ function describeAll(
         // What two readings may be apart, three standard deviations of their difference, is about four of one.
         described.set(name, {
           test: {...test, readingError: error / 4},
-          origin,
           error,
           row: {file: table.file, row: reader.place, name, reasons: []},
         });
@@ -199,7 +182,7 @@ function collectReadings(
   for (const table of tables) {
     requireOneOf(table, [...crackRoles, "status"], "cracks", faults);
     for (const row of table.rows) {
-      const reader = readRow(table, row, readingRoles, faults);
+      const reader = readRow(table, row, faults);
       const name = reader.neededText("beam");
       const read = readingOf(reader);
       if (name !== null && refusedNames.has(name)) reader.refuse(`beam ${name} is refused`);

@@ -51,6 +51,11 @@ export function cellText(cell: Cell | undefined): string {
   return isCellError(cell) ? cell.error : String(cell).trim();
 }
 
+/** Whether there is something in a row. */
+export function saysSomething({cells}: RawRow): boolean {
+  return cells.some(cell => cellText(cell) !== "");
+}
+
 /** "line 7" of a CSV file, "Tests!7" of a workbook. */
 export function placeOf(sheet: string | null, row: number): string {
   return sheet === null ? `line ${row}` : `${sheet}!${row}`;

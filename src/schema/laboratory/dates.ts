@@ -2,7 +2,7 @@ import {type Cell, cellText} from "./cells.ts";
 
 /** YYYY-MM-DD of a cell: a date of a workbook, 2024-05-31 or 31.05.2024. Null: it is none of these. */
 export function readDate(cell: Cell): string | null {
-  if (cell instanceof Date) return Number.isNaN(cell.getTime()) ? null : cell.toISOString().slice(0, 10);
+  if (cell instanceof Date) return cellText(cell) || null;
   if (typeof cell !== "string") return null;
   const text = cellText(cell);
   const groups = (

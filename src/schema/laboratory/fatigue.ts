@@ -1,8 +1,8 @@
 import type {FatigueProgramme, Specimen, SpecimenShape, TestAmplitude} from "../../engine/laboratory/types.ts";
 import {cellText, placeOf, type RawFile} from "./cells.ts";
 import {type FatigueRole, fatigueRoles} from "./fatigue-roles.ts";
-import {type LaboratoryFault, listed, type RefusedRow} from "./fault.ts";
-import {type Origin, type RowReader, readRow, refusal, understood} from "./rows.ts";
+import {type LaboratoryFault, listed, mm, type RefusedRow} from "./fault.ts";
+import {type Origin, type RowReader, readRow, refusal} from "./rows.ts";
 import {fittingSheet, furtherSheets, openTable, requireOneOf, type TableKind} from "./tabular.ts";
 import type {Understanding} from "./understanding.ts";
 
@@ -52,7 +52,7 @@ export function readFatigueTable(file: RawFile, programmeName: string): FatigueO
       [...rowsByName].map(([name, rows]) => [name, listed(rows.map(({row}) => placeOf(table.sheet, row)))]),
     );
     for (const row of table.rows) {
-      const reader = readRow(table, row, fatigueRoles, faults);
+      const reader = readRow(table, row, faults);
       const name = reader.neededText("specimen");
       if (name !== null && (rowsByName.get(name)?.length ?? 0) > 1)
         reader.fault({
@@ -83,7 +83,7 @@ export function readFatigueTable(file: RawFile, programmeName: string): FatigueO
     refused,
     faults,
     warnings,
-    understanding: table && understood(table),
+    understanding: table?.understanding ?? null,
   };
 }
 
@@ -154,8 +154,6 @@ function shapeOf(reader: Reader): SpecimenShape | null | "faulty" {
   }
   return {kind: "prism", outerSpan: first, innerSpan: second, height, width: last};
 }
-
-const mm = (length: number): string => `${Number((1000 * length).toPrecision(6))} mm`;
 
 const amplitudes = ["strain", "headDisplacement", "midspanDeflection"] as const;
 const lives = ["cycles", "history"] as const;

@@ -9,6 +9,23 @@ export interface LaboratoryFault {
   readonly suggestion: string | null;
 }
 
+/** What is wrong with a file or a row as a whole. */
+export interface WholeProblem {
+  readonly problem: string;
+  readonly found: string;
+  readonly accepted: string;
+  readonly suggestion?: string;
+}
+
+/** @param row where it is; null: the whole file */
+export function wholeFault(
+  file: string,
+  row: string | null,
+  {problem, found, accepted, suggestion}: WholeProblem,
+): LaboratoryFault {
+  return {file, row, column: null, problem, found, accepted, suggestion: suggestion ?? null};
+}
+
 /** A row that did not become a specimen, a beam or a reading, and why. */
 export interface RefusedRow {
   readonly file: string;
@@ -21,6 +38,11 @@ export interface RefusedRow {
 export function quoted(text: string): string {
   if (text === "") return "nothing (empty)";
   return JSON.stringify(text.length > 60 ? `${text.slice(0, 57)}…` : text);
+}
+
+/** A length in a message. */
+export function mm(length: number): string {
+  return `${Number((1000 * length).toPrecision(6))} mm`;
 }
 
 /** Faults as readable text: a block for each file, in the order in which they were found; alike ones in one. */

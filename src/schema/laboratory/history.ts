@@ -1,7 +1,7 @@
-import {cellText, type RawFile, type RawRow, type RawSheet} from "./cells.ts";
-import type {LaboratoryFault} from "./fault.ts";
+import type {RawFile, RawRow, RawSheet} from "./cells.ts";
+import {type LaboratoryFault, wholeFault} from "./fault.ts";
 import {type HistoryRole, historyRoles} from "./history-roles.ts";
-import {readRow, understood} from "./rows.ts";
+import {readRow} from "./rows.ts";
 import {fittingSheet, openTable, requireOneOf, type TableKind} from "./tabular.ts";
 import type {Understanding} from "./understanding.ts";
 
@@ -47,7 +47,7 @@ export function openHistory(head: RawFile, faults: LaboratoryFault[]): HistoryRe
   if (!needed.every(name => table.byRole.has(name))) return null;
   let last = -1;
   const read = (row: RawRow): HistoryRow | null => {
-    const reader = readRow(table, row, historyRoles, faults);
+    const reader = readRow(table, row, faults);
     const cycle = reader.needed("cycle");
     const modulus = byForce ? null : reader.needed("modulus");
     const [force, displacement] = byForce ? [reader.needed("force"), reader.needed("displacement")] : [null, null];
@@ -62,7 +62,7 @@ export function openHistory(head: RawFile, faults: LaboratoryFault[]): HistoryRe
     if (modulus !== null) return {cycle, value: modulus};
     return force === null || displacement === null ? null : {cycle, value: {force, displacement}};
   };
-  return {understanding: understood(table), rows: table.rows, read};
+  return {understanding: table.understanding, rows: table.rows, read};
 }
 
 /** Keeps the first faults and counts the rest, for files with millions of rows. */
@@ -84,19 +84,8 @@ export function boundedFaults(file: string): {
     all: () => {
       settle();
       if (more === 0) return [...list];
-      const rest = {
-        file,
-        row: null,
-        column: null,
-        problem: `${more} more faults in further rows`,
-        found: `${more + mostFaults} in all`,
-        accepted: "see above",
-        suggestion: null,
-      };
-      return [...list, rest];
+      const problem = `${more} more faults in further rows`;
+      return [...list, wholeFault(file, null, {problem, found: `${more + mostFaults} in all`, accepted: "see above"})];
     },
   };
 }
-
-/** Whether a row of a history says something: empty rows are passed over. */
-export const saysSomething = ({cells}: RawRow): boolean => cells.some(cell => cellText(cell) !== "");

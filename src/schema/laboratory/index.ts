@@ -3,10 +3,25 @@
  * How to write them: docs/laboratory-files.md.
  */
 export {type BeamOutcome, readBeamTables} from "./beams.ts";
-export {type Cell, type Delimiter, delimiterOf, type RawFile, type RawRow, type RawSheet} from "./cells.ts";
+export {
+  type Cell,
+  type Delimiter,
+  delimiterOf,
+  type RawFile,
+  type RawRow,
+  type RawSheet,
+  saysSomething,
+} from "./cells.ts";
 export {type FatigueOutcome, readFatigueTable, type SpecimenOrigin} from "./fatigue.ts";
-export {formatLaboratoryFaults, type LaboratoryFault, listed, type RefusedRow} from "./fault.ts";
-export {boundedFaults, type HistoryReader, type HistoryRow, openHistory, saysSomething} from "./history.ts";
+export {
+  formatLaboratoryFaults,
+  type LaboratoryFault,
+  listed,
+  type RefusedRow,
+  type WholeProblem,
+  wholeFault,
+} from "./fault.ts";
+export {boundedFaults, type HistoryReader, type HistoryRow, openHistory} from "./history.ts";
 export {lawDocuments, type Provenance} from "./law-documents.ts";
 export {
   calibrationRequest,

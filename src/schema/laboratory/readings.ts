@@ -1,7 +1,7 @@
 import type {BeamReading, BeamTest, CrackReading} from "../../engine/laboratory/types.ts";
 import {type CrackRole, crackRoles, type ReadingRole, readingRoles} from "./beam-roles.ts";
 import {cellText} from "./cells.ts";
-import type {LaboratoryFault} from "./fault.ts";
+import {type LaboratoryFault, mm, wholeFault} from "./fault.ts";
 import type {RowReader} from "./rows.ts";
 import {type CrackWord, crackWords, readCrackWord} from "./words.ts";
 
@@ -79,8 +79,6 @@ const faces: readonly (readonly CrackRole[])[] = [
 
 const labels = Object.fromEntries(readingRoles.map(({name, label}) => [name, label])) as Record<ReadingRole, string>;
 
-const mm = (length: number): string => `${Number((1000 * length).toPrecision(6))} mm`;
-
 /** Length for comparing: nothing visible is 0, a crack through everything is longer than all. */
 function lengthOf(reading: CrackReading): number {
   return reading.kind === "length" ? reading.length : reading.kind === "through" ? Infinity : 0;
@@ -99,7 +97,7 @@ export function sequenceFaults(
   const longest = new Map<CrackRole, {readonly length: number; readonly text: string; readonly place: string}>();
   for (const [i, {reading, byColumn, file, place}] of placed.entries()) {
     const tell = (problem: string, found: string, accepted: string) =>
-      faults.push({file, row: place, column: null, problem, found, accepted, suggestion: null});
+      faults.push(wholeFault(file, place, {problem, found, accepted}));
     const before = placed[i - 1];
     if (before && reading.passes <= before.reading.passes)
       tell(

@@ -2,10 +2,9 @@ import {type Cell, cellText, isCellError, placeOf, type RawRow} from "./cells.ts
 import {readDate} from "./dates.ts";
 import {type LaboratoryFault, quoted, type RefusedRow} from "./fault.ts";
 import {readNumber} from "./numbers.ts";
-import {quantityOf, type Role} from "./roles.ts";
+import type {Role} from "./roles.ts";
 import {type Column, headerText, type Table} from "./tabular.ts";
-import type {Understanding, UnderstoodColumn} from "./understanding.ts";
-import {fromSi, siUnit, toSi, type Unit, units} from "./units.ts";
+import {fromSi, toSi, type Unit, units} from "./units.ts";
 import {flagWords, readFlag} from "./words.ts";
 
 /** What a check says of a row; the place is added. */
@@ -28,8 +27,6 @@ export interface Origin {
   readonly file: string;
   readonly row: string; // "line 7" or "Tests!7"
   readonly testedOn: string | null; // YYYY-MM-DD
-  readonly testedBy: string | null;
-  readonly standard: string | null;
   readonly remarks: string | null;
   readonly kept: readonly KeptCell[];
 }
@@ -57,7 +54,6 @@ export interface RowReader<Name extends string> {
 export function readRow<Name extends string>(
   table: Table<Name>,
   row: RawRow,
-  roles: readonly Role<Name>[],
   faults: LaboratoryFault[],
 ): RowReader<Name> {
   const place = placeOf(table.sheet, row.row);
@@ -66,7 +62,7 @@ export function readRow<Name extends string>(
     const column = table.byRole.get(name);
     return column ? (row.cells[column.index] ?? null) : null;
   };
-  const roleOf = (name: Name): Role<Name> => roles.find(role => role.name === name)!;
+  const roleOf = (name: Name): Role<Name> => table.roles.find(role => role.name === name)!;
   const fault = ({column, problem, found, accepted, suggestion}: RowRemark<Name>) => {
     const header = column === undefined ? null : (table.byRole.get(column)?.header ?? roleOf(column).label);
     const shown = found ?? (column === undefined ? "the row as it is" : quoted(cellText(cell(column))));
@@ -103,6 +99,7 @@ export function readRow<Name extends string>(
   };
   const number = (name: Name): number | null => (has(name) ? value(name, cell(name)) : null);
   const text = (name: Name): string | null => cellText(cell(name)) || null;
+  const date = (name: Name): string | null => dateOf(cell(name), remark => fault({column: name, ...remark}));
   const missing = (name: Name) => {
     const role = roleOf(name);
     if (isFaultyColumn(name)) return; // told at the header
@@ -128,7 +125,7 @@ export function readRow<Name extends string>(
     unreadable: (...names) => names.some(isFaultyColumn),
     refuse: reason => reasons.push(reason),
     flag: name => flagOf(cell(name), remark => fault({column: name, ...remark})),
-    date: name => dateOf(cell(name), remark => fault({column: name, ...remark})),
+    date,
     needed: name => {
       if (!has(name)) missing(name);
       return number(name);
@@ -140,26 +137,13 @@ export function readRow<Name extends string>(
     origin: () => ({
       file: table.file,
       row: place,
-      ...wordsOf(table, cell as (name: string) => Cell, fault as (remark: RowRemark<string>) => void),
+      testedOn: date("testedOn" as Name),
+      remarks: text("remarks" as Name),
       kept: table.columns.flatMap(({role, header, index}) => {
         const shown = cellText(row.cells[index]);
         return role === null && shown !== "" ? [{column: header, text: shown}] : [];
       }),
     }),
-  };
-}
-
-function wordsOf(
-  table: Table<string>,
-  cell: (name: string) => Cell,
-  fault: (remark: RowRemark<string>) => void,
-): Pick<Origin, "testedOn" | "testedBy" | "standard" | "remarks"> {
-  const text = (name: string): string | null => (table.byRole.has(name) ? cellText(cell(name)) || null : null);
-  return {
-    testedOn: dateOf(cell("testedOn"), remark => fault({column: "testedOn", ...remark})),
-    testedBy: text("testedBy"),
-    standard: text("standard"),
-    remarks: text("remarks"),
   };
 }
 
@@ -199,17 +183,17 @@ function inRange(
   report: CellReport,
 ): number | null {
   const role = column.role!;
-  const found = quoted(cellText(cell));
+  const tell = (remark: Omit<RowRemark<string>, "column" | "found">) =>
+    report({...remark, found: quoted(cellText(cell))});
   const read = readNumber(cell, table.mark);
   if ("problem" in read) {
-    report({...read, found});
+    tell(read);
     return null;
   }
   const value = toSi(read.value, unit);
   if (role.content.kind === "crack") {
     if (value >= 0 && value <= 2) return value;
-    report({
-      found,
+    tell({
       problem: value < 0 ? "negative" : "too long for a crack",
       accepted: "lengths from 0 up to the thickness",
     });
@@ -219,12 +203,11 @@ function inRange(
   const {range, whole} = role.content;
   const rounded = whole && Math.abs(value - Math.round(value)) < 1e-9 * Math.abs(value) ? Math.round(value) : value; // 1.2 thousand
   if (whole && !Number.isInteger(rounded)) {
-    report({found, problem: "not a whole number", accepted: rangeText(role, unit)});
+    tell({problem: "not a whole number", accepted: rangeText(role, unit)});
     return null;
   }
   if (rounded >= range[0] && rounded <= range[1]) return rounded;
-  report({
-    found,
+  tell({
     problem: outsideText(rounded, range),
     accepted: rangeText(role, unit),
     suggestion: unitSuggestion(read.value, role, unit),
@@ -265,33 +248,4 @@ function unitSuggestion(value: number, role: Role, unit: Unit): string | null {
 
 export function refusal(table: Table<string>, reader: RowReader<never>, name: string | null): RefusedRow {
   return {file: table.file, row: reader.place, name, reasons: [...reader.reasons]};
-}
-
-/** Adds to an understanding what the first row became. */
-export function understood<Name extends string>(table: Table<Name>): Understanding {
-  const first = table.rows[0];
-  const columns = table.columns.map(({role, unit, index, fault}, i): UnderstoodColumn => {
-    const shown = table.understanding.columns[i];
-    const cell = first?.cells[index] ?? null;
-    if (!role || fault !== null || shown.firstCell === "") return shown;
-    return {...shown, firstValue: firstValue(cell, role, unit, table)};
-  });
-  return {...table.understanding, columns};
-}
-
-function firstValue(cell: Cell, role: Role, unit: Unit | null, {mark}: Table<string>): string | null {
-  const quantity = quantityOf(role);
-  if (quantity !== null && unit !== null) {
-    const bare = typeof cell === "string" ? cell.replace(/^\s*[>≥]=?|\+\s*$/g, "") : cell;
-    const read = readNumber(bare, mark);
-    if ("problem" in read) return null;
-    const si = siUnit[quantity] === "–" ? "" : ` ${siUnit[quantity]}`;
-    return `${Number(toSi(read.value, unit).toPrecision(10))}${si}`;
-  }
-  if (role.content.kind === "flag") {
-    const flag = typeof cell === "boolean" ? cell : readFlag(cellText(cell));
-    return flag === null ? null : flag ? "yes" : "no";
-  }
-  if (role.content.kind === "date") return readDate(cell);
-  return cellText(cell);
 }

@@ -1,9 +1,9 @@
-import {type Cell, cellText, placeOf, type RawFile, type RawRow, type RawSheet} from "./cells.ts";
-import {type LaboratoryFault, quoted} from "./fault.ts";
+import {type Cell, cellText, placeOf, type RawFile, type RawRow, type RawSheet, saysSomething} from "./cells.ts";
+import {type LaboratoryFault, quoted, wholeFault} from "./fault.ts";
 import {type HeaderMatch, matchHeader, nearRole} from "./headers.ts";
 import {decimalMarkOf, type MarkChoice} from "./numbers.ts";
 import {type Catalogue, quantityOf, type Role} from "./roles.ts";
-import type {Understanding} from "./understanding.ts";
+import {type Understanding, valueText} from "./understanding.ts";
 import {isDimensionless, type Unit, unitNames} from "./units.ts";
 
 /** A column of a table, found by its header. */
@@ -26,7 +26,7 @@ export interface Table<Name extends string> {
   readonly byRole: ReadonlyMap<Name, Column<Name>>; // those that can be read
   readonly rows: readonly RawRow[]; // below the header, without empty rows and comments
   readonly mark: MarkChoice;
-  readonly understanding: Understanding; // columns without their first values yet
+  readonly understanding: Understanding;
 }
 
 export interface TableKind<Name extends string> {
@@ -43,7 +43,6 @@ const headerRows = 30;
 const mostColumns = 500;
 
 const isEmpty = (cell: Cell | undefined): boolean => cellText(cell) === "";
-const isBlank = ({cells}: RawRow): boolean => cells.every(isEmpty);
 
 /** A comment in a workbook, as a template has them: # and a blank. A specimen may be called #12. */
 function isComment({cells}: RawRow): boolean {
@@ -52,8 +51,8 @@ function isComment({cells}: RawRow): boolean {
 }
 
 /** Rows that say something, comments left out. */
-export function tellingRows(sheet: RawSheet): RawRow[] {
-  return sheet.rows.filter(row => !isBlank(row) && !(sheet.name !== null && isComment(row)));
+function tellingRows(sheet: RawSheet): RawRow[] {
+  return sheet.rows.filter(row => saysSomething(row) && !(sheet.name !== null && isComment(row)));
 }
 
 function matchesOf<Name extends string>(row: RawRow, roles: Catalogue<Name>): HeaderMatch<Name>[] {
@@ -99,15 +98,13 @@ export function furtherSheets<Name extends string>(
 ): LaboratoryFault[] {
   return file.sheets
     .filter(sheet => sheet !== read && findHeader(tellingRows(sheet), kind)?.fits)
-    .map(({name}) => ({
-      file: file.file,
-      row: null,
-      column: null,
-      problem: `sheet ${name} has the columns of ${kind.title} too and is not read`,
-      found: `${read.name}, which stands before it`,
-      accepted: "one sheet of each kind in a workbook",
-      suggestion: null,
-    }));
+    .map(({name}) =>
+      wholeFault(file.file, null, {
+        problem: `sheet ${name} has the columns of ${kind.title} too and is not read`,
+        found: `${read.name}, which stands before it`,
+        accepted: "one sheet of each kind in a workbook",
+      }),
+    );
 }
 
 /** A fault when a table has no column of any of these roles. */
@@ -119,15 +116,13 @@ export function requireOneOf<Name extends string>(
 ): void {
   if (table.columns.some(({role}) => role && roles.includes(role.name))) return;
   const accepted = table.roles.filter(({name}) => roles.includes(name)).map(headerText);
-  faults.push({
-    file: table.file,
-    row: placeOf(table.sheet, table.header.row),
-    column: null,
-    problem: `there is no column of ${what}`,
-    found: quoted(table.header.cells.map(cellText).filter(Boolean).join(", ")),
-    accepted: accepted.join(" or "),
-    suggestion: null,
-  });
+  faults.push(
+    wholeFault(table.file, placeOf(table.sheet, table.header.row), {
+      problem: `there is no column of ${what}`,
+      found: quoted(table.header.cells.map(cellText).filter(Boolean).join(", ")),
+      accepted: accepted.join(" or "),
+    }),
+  );
 }
 
 /** Finds the columns of a sheet. Null when it has no header at all, which the faults then tell. */
@@ -140,29 +135,25 @@ export function openTable<Name extends string>(
   const telling = tellingRows(sheet);
   const place = findHeader(telling, kind);
   if (!place) {
-    faults.push({
-      file: file.file,
-      row: null,
-      column: null,
-      problem: "the table is empty",
-      found: "no row that says something",
-      accepted: `${kind.title}: a header and a row for each entry`,
-      suggestion: null,
-    });
+    faults.push(
+      wholeFault(file.file, null, {
+        problem: "the table is empty",
+        found: "no row that says something",
+        accepted: `${kind.title}: a header and a row for each entry`,
+      }),
+    );
     return null;
   }
   const header = telling[place.index];
   const width = telling.reduce((most, {cells}) => Math.max(most, cells.length), 0);
   if (width > mostColumns) {
-    faults.push({
-      file: file.file,
-      row: placeOf(sheet.name, header.row),
-      column: null,
-      problem: "the table has too many columns",
-      found: `${width} columns`,
-      accepted: `at most ${mostColumns}`,
-      suggestion: null,
-    });
+    faults.push(
+      wholeFault(file.file, placeOf(sheet.name, header.row), {
+        problem: "the table has too many columns",
+        found: `${width} columns`,
+        accepted: `at most ${mostColumns}`,
+      }),
+    );
     return null;
   }
   const rows = telling.slice(place.index + 1);
@@ -186,13 +177,16 @@ export function openTable<Name extends string>(
     rowsAbove: place.index,
     comments: sheet.comments + (sheet.name === null ? 0 : sheet.rows.filter(isComment).length),
     rows: rows.length,
-    columns: columns.map(({header, role, unit, index}) => ({
-      header,
-      role: role?.label ?? null,
-      unit: unit?.shown ?? null,
-      firstCell: cellText(rows[0]?.cells[index]),
-      firstValue: null,
-    })),
+    columns: columns.map(({header, role, unit, index, fault}) => {
+      const first = rows[0]?.cells[index] ?? null;
+      return {
+        header,
+        role: role?.label ?? null,
+        unit: unit?.shown ?? null,
+        firstCell: cellText(first),
+        firstValue: role && fault === null && !isEmpty(first) ? valueText(first, role, unit, mark) : null,
+      };
+    }),
   };
   return {
     roles: kind.roles,

@@ -1,4 +1,9 @@
-import {cellText, type Delimiter} from "./cells.ts";
+import {type Cell, cellText, type Delimiter} from "./cells.ts";
+import {readDate} from "./dates.ts";
+import {type MarkChoice, readNumber} from "./numbers.ts";
+import {quantityOf, type Role} from "./roles.ts";
+import {siUnit, toSi, type Unit} from "./units.ts";
+import {readFlag} from "./words.ts";
 
 /** How one column was understood. */
 export interface UnderstoodColumn {
@@ -23,6 +28,24 @@ export interface Understanding {
   readonly comments: number; // lines that begin with #, not read
   readonly rows: number; // below the header, empty ones and comments not counted
   readonly columns: readonly UnderstoodColumn[];
+}
+
+/** What a cell becomes under its role, as text with its unit; null: it cannot be read. */
+export function valueText(cell: Cell, role: Role, unit: Unit | null, mark: MarkChoice): string | null {
+  const quantity = quantityOf(role);
+  if (quantity !== null && unit !== null) {
+    const bare = typeof cell === "string" ? cell.replace(/^\s*[>≥]=?|\+\s*$/g, "") : cell;
+    const read = readNumber(bare, mark);
+    if ("problem" in read) return null;
+    const si = siUnit[quantity] === "–" ? "" : ` ${siUnit[quantity]}`;
+    return `${Number(toSi(read.value, unit).toPrecision(10))}${si}`;
+  }
+  if (role.content.kind === "flag") {
+    const flag = typeof cell === "boolean" ? cell : readFlag(cellText(cell));
+    return flag === null ? null : flag ? "yes" : "no";
+  }
+  if (role.content.kind === "date") return readDate(cell);
+  return cellText(cell);
 }
 
 const delimiterNames: Readonly<Record<Delimiter, string>> = {",": "comma", ";": "semicolon", "\t": "tab"};

@@ -5,6 +5,7 @@ import type {LoadClass, Traffic} from "../engine/traffic/types.ts";
 import {usualCut_mm} from "./check-section.ts";
 import {standardAxleClass} from "./check-traffic.ts";
 import {thermalDefaults, usualZone_mm} from "./material-fields.ts";
+import {fromMicrostrain, fromMm, fromMPa, fromMPaPerMm, fromPercent} from "./si.ts";
 import {
   derivedBins,
   type MaterialDocument,
@@ -15,13 +16,6 @@ import {
 import {roadWander_mm} from "./traffic-fields.ts";
 import {type TreatedSection, treatedSection} from "./treatments.ts";
 import {contactRectangle_mm, wheelCentres_mm} from "./wheels.ts";
-
-/** All units are converted here and nowhere else. Divisions by exact powers of ten, so that 80 mm is 0.08 m. */
-const fromMm = (value: number) => value / 1000; // → m
-const fromMPa = (value: number) => value * 1e6; // → Pa
-const fromMPaPerMm = (value: number) => value * 1e9; // → Pa/m
-const fromPercent = (value: number) => value / 100; // → –
-const fromMicrostrain = (value: number) => value / 1e6; // → –
 
 /** Widest joint whose faces touch when nothing else is said [mm]. */
 const tightJoint_mm = 0.1;

@@ -15,6 +15,8 @@ const MICRO = 1e6; // of a strain of one
 const PA = 1e6; // of a MPa
 const PA_PER_M = 1e9; // of a MPa/mm
 
+type GrowthDocument = NonNullable<LawDocument["crack_growth"]>;
+
 export type Provenance = LawDocument["provenance"];
 
 /** A law file for every material that a programme says something about. */
@@ -23,7 +25,7 @@ export function lawDocuments(
   fatigue: FatigueResult | null,
   provenance: Provenance,
 ): LawDocument[] {
-  const growth = calibration ? growthLaws(calibration, fatigue) : new Map<string, LawDocument["crack_growth"]>();
+  const growth = calibration ? growthLaws(calibration, fatigue) : new Map<string, GrowthDocument>();
   const lines = new Map((fatigue?.materials ?? []).map(m => [m.material, fatigueLine(m, fatigue!)]));
   const names = [...new Set([...growth.keys(), ...lines.keys()])];
   return names.flatMap((material): LawDocument[] => {
@@ -42,19 +44,20 @@ export function lawDocuments(
   });
 }
 
-function growthLaws(calibration: Calibration, fatigue: FatigueResult | null): Map<string, LawDocument["crack_growth"]> {
+function growthLaws(calibration: Calibration, fatigue: FatigueResult | null): Map<string, GrowthDocument> {
   const {estimates, origins, cases} = calibration;
-  const laws = new Map<string, LawDocument["crack_growth"]>();
-  for (const estimate of estimates)
-    laws.set(estimate.material, growthLaw(calibration, estimate.material, estimate, "beams"));
+  const laws = new Map<string, GrowthDocument>();
+  const put = (material: string, estimate: Estimated, found_by: GrowthDocument["found_by"]): void => {
+    const modulus = modulusIn(cases, material);
+    if (modulus !== null) laws.set(material, growthLaw(calibration, material, estimate, {modulus, found_by}));
+  };
+  for (const estimate of estimates) put(estimate.material, estimate, "beams");
   for (const [material, origin] of Object.entries(origins)) {
     if (origin.kind !== "relative") continue;
     const from = estimates.find(e => e.material === origin.to);
     if (!from) continue;
-    const moved = relativeEstimate(from, origin, difference(material, origin.to, fatigue));
-    laws.set(material, growthLaw(calibration, material, moved, "fatigue lines"));
+    put(material, relativeEstimate(from, origin, difference(material, origin.to, fatigue)), "fatigue lines");
   }
-  for (const name of laws.keys()) if (!modulusIn(cases, name)) laws.delete(name);
   return laws;
 }
 
@@ -85,11 +88,11 @@ function relativeEstimate(
 }
 
 function growthLaw(
-  {request, fit, cases}: Calibration,
+  {request, fit}: Calibration,
   material: string,
   {exponent, logCoefficient, covariance: c}: Estimated,
-  found_by: "beams" | "fatigue lines",
-): NonNullable<LawDocument["crack_growth"]> {
+  {modulus, found_by}: {readonly modulus: number; readonly found_by: GrowthDocument["found_by"]},
+): GrowthDocument {
   // dc[mm]/dN = A·(ε in µε)^n: ln A in those units is ln A + ln 10³ − n·ln 10⁶
   const M = Math.log(MICRO);
   const n = exponent.value;
@@ -97,7 +100,7 @@ function growthLaw(
     A_mm_per_cycle: rounded(Math.exp(logCoefficient + Math.log(MM) - n * M)),
     n: rounded(n),
     process_zone_mm: rounded(request.choices.zoneLength[material] * MM),
-    modulus_MPa: rounded((modulusIn(cases, material) ?? 0) / PA),
+    modulus_MPa: rounded(modulus / PA),
     shear_weight: request.shearWeight,
     crack_interlock_MPa_per_mm: rounded(request.choices.interlock / PA_PER_M),
     covariance: {

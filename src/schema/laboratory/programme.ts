@@ -10,6 +10,7 @@ import type {Fault} from "../fault.ts";
 import {collectFindings} from "../findings.ts";
 import {usualZone_mm} from "../material-fields.ts";
 import {count, nameOf, quantity, words} from "../quantity.ts";
+import {fromMm, fromMPaPerMm, fromPercent} from "../si.ts";
 import {parseSource} from "../source.ts";
 import {checkStructure} from "../structure.ts";
 
@@ -115,7 +116,7 @@ export function calibrationRequest(
   const zoneLength = Object.fromEntries(
     Object.entries(materials).map(([name, m]) => [
       name,
-      (m.process_zone_mm ?? usualZone_mm(m.aggregate_mm!)) / 1e3, // one of the two: readProgramme
+      fromMm(m.process_zone_mm ?? usualZone_mm(m.aggregate_mm!)), // one of the two: readProgramme
     ]),
   );
   return {
@@ -123,8 +124,8 @@ export function calibrationRequest(
     choices: {
       plane,
       zoneLength,
-      interlock: programme.crack_interlock_MPa_per_mm * 1e9,
-      accuracy: programme.numerical.accuracy_percent / 100,
+      interlock: fromMPaPerMm(programme.crack_interlock_MPa_per_mm),
+      accuracy: fromPercent(programme.numerical.accuracy_percent),
     },
     shearWeight: programme.shear_weight,
     relative: relativeLaws(beams, fatigue),
@@ -136,7 +137,7 @@ export function calibrationRequest(
 
 /** Of all intervals [–]. */
 export function levelOf({confidence_percent}: ProgrammeDocument): number {
-  return confidence_percent / 100;
+  return fromPercent(confidence_percent);
 }
 
 /** A programme file to be filled in. */

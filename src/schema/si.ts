@@ -1,0 +1,6 @@
+/** The units of documents into SI. Divisions by exact powers of ten, so that 80 mm is 0.08 m. */
+export const fromMm = (value: number): number => value / 1000; // → m
+export const fromMPa = (value: number): number => value * 1e6; // → Pa
+export const fromMPaPerMm = (value: number): number => value * 1e9; // → Pa/m
+export const fromPercent = (value: number): number => value / 100; // → –
+export const fromMicrostrain = (value: number): number => value / 1e6; // → –

@@ -74,7 +74,8 @@ export function solveBeam(test: BeamTest, foundation: number, choices: BeamChoic
   };
 }
 
-const modulusOf = ({material}: Layer): number => material.modulus[0].modulus;
+/** E of a beam's layer, at the one temperature of its test [Pa]. */
+export const modulusOf = ({material}: Layer): number => material.modulus[0].modulus;
 
 /**
  * The beam as a section, one joint spacing long. A beam alike across its width and free at its sides is in plane stress:

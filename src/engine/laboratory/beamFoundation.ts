@@ -1,7 +1,8 @@
 /** The springs under a beam: from a deflection measured at rest, and whether they would have to pull. */
 import {InputError} from "../errors.ts";
 import {beamGeometry, condense, solveDirect, stiffnesses, wheelLoads} from "../response/index.ts";
-import {type BeamChoices, beamSection} from "./beam.ts";
+import type {Section} from "../section/index.ts";
+import {type BeamChoices, beamSection, modulusOf} from "./beam.ts";
 import type {BeamTest} from "./beamTypes.ts";
 
 const CLOSE = 1e-6; // of the deflection, relative
@@ -19,21 +20,16 @@ export function beamFoundation(test: BeamTest, choices: BeamChoices): number {
   const {foundation} = test;
   if (foundation.kind === "stiffness") return foundation.stiffness;
   const {load, deflection, at = 0} = foundation;
-  const deflectionAt = (stiffness: number): number =>
-    deflections(test, stiffness, choices, [Math.abs(at)])(0, at) * load;
+  const resting = restingBeam(test, choices, [Math.abs(at)]);
+  const deflectionAt = (stiffness: number): number => resting(stiffness)(0, at) * load;
   const where = `${test.name}: foundation.deflection`;
   let [soft, stiff] = [SOFTEST, STIFFEST];
-  if (deflectionAt(stiff) >= deflection)
-    throw new InputError("domain", where, deflection, `> ${deflectionAt(stiff)}, that of the beam on rigid ground [m]`);
-  if (deflectionAt(soft) <= deflection)
-    throw new InputError(
-      "domain",
-      where,
-      deflection,
-      `< ${deflectionAt(soft)}, that on springs of ${SOFTEST} Pa/m [m]`,
-    );
-  // False position in ln k and ln w, nearly a straight line while the springs decide, kept within its bracket.
   let [high, low] = [deflectionAt(soft), deflectionAt(stiff)];
+  if (low >= deflection)
+    throw new InputError("domain", where, deflection, `> ${low}, that of the beam on rigid ground [m]`);
+  if (high <= deflection)
+    throw new InputError("domain", where, deflection, `< ${high}, that on springs of ${SOFTEST} Pa/m [m]`);
+  // False position in ln k and ln w, nearly a straight line while the springs decide, kept within its bracket.
   for (let k = 0; k < LARGEST_ITERATIONS; k++) {
     const part = Math.log(high / deflection) / Math.log(high / low);
     const middle = k % 3 === 2 ? 0.5 : part; // halved now and then, so that neither end stays for ever
@@ -52,31 +48,32 @@ export function beamFoundation(test: BeamTest, choices: BeamChoices): number {
  */
 export function beamLift(test: BeamTest, stiffness: number, choices: BeamChoices): number {
   const {from, to} = test.travel;
-  const w = deflections(test, stiffness, choices, [0, Math.abs(from), Math.abs(to)]);
+  const w = restingBeam(test, choices, [0, Math.abs(from), Math.abs(to)])(stiffness);
   const end = test.length / 2;
   const lifts = [1, 2].flatMap(k => [-w(k, end), -w(k, -end)]);
   return Math.max(0, ...lifts) / w(0, 0);
 }
 
-/** Deflection of the surface at x under wheel number k [m/N]. */
-function deflections(test: BeamTest, stiffness: number, choices: BeamChoices, centres: readonly number[]) {
-  const section = beamSection(test, stiffness, choices);
-  const geometry = beamGeometry(section, choices.accuracy);
-  const {model} = geometry.meshes[0];
+/** Stiffness of the springs → deflection of the surface at x under wheel number k [m/N]. */
+function restingBeam(test: BeamTest, choices: BeamChoices, centres: readonly number[]) {
+  const sectionOn = (stiffness: number): Section => beamSection(test, stiffness, choices);
+  const {model} = beamGeometry(sectionOn(SOFTEST), choices.accuracy).meshes[0]; // the same on any springs
   const {surface} = model.mesh;
-  const moduli = section.layers.map(({material}) => material.modulus[0].modulus);
-  const S = condense(model, stiffnesses(section, {moduli, transfer: 0}), 0);
   const {length} = test.wheel;
-  const [even, odd] = (["symmetric", "antisymmetric"] as const).map(part => {
-    const request = {part, tied: () => true, transfer: 0, interlock: 0, contact: []};
-    return solveDirect(model, S, request, wheelLoads(model.mesh, length, centres, part)).displacement;
-  });
-  return (k: number, x: number): number => {
-    const node = surface.reduce(
-      (best, s, i) => (Math.abs(s.x - Math.abs(x)) < Math.abs(surface[best].x - Math.abs(x)) ? i : best),
-      0,
-    );
-    const at = k * model.size + model.surface[node];
-    return (even[at] + Math.sign(x) * odd[at]) / (length * test.width);
+  return (stiffness: number) => {
+    const section = sectionOn(stiffness);
+    const S = condense(model, stiffnesses(section, {moduli: section.layers.map(modulusOf), transfer: 0}), 0);
+    const [even, odd] = (["symmetric", "antisymmetric"] as const).map(part => {
+      const request = {part, tied: () => true, transfer: 0, interlock: 0, contact: []};
+      return solveDirect(model, S, request, wheelLoads(model.mesh, length, centres, part)).displacement;
+    });
+    return (k: number, x: number): number => {
+      const node = surface.reduce(
+        (best, s, i) => (Math.abs(s.x - Math.abs(x)) < Math.abs(surface[best].x - Math.abs(x)) ? i : best),
+        0,
+      );
+      const at = k * model.size + model.surface[node];
+      return (even[at] + Math.sign(x) * odd[at]) / (length * test.width);
+    };
   };
 }

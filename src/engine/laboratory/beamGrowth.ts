@@ -1,5 +1,5 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
-import {repeatingRainflow} from "../crack/index.ts";
+import {repeatingRainflow, tipStrain} from "../crack/index.ts";
 import {type FrontPath, type Fronts, integrateFronts, type RateTable, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
@@ -38,11 +38,11 @@ export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCyc
   for (let row = 0; row < tips.length; row++) {
     first[row] = range.length;
     if (!tips[row]) continue;
-    const modulus = row % TIPS.length === 0 ? planeStrainModulus.interlayer : planeStrainModulus.overlay;
+    const own = row % TIPS.length === 0 ? planeStrainModulus.interlayer : planeStrainModulus.overlay;
+    const elastic = {planeStrainModulus: own, poisson: 0}; // Poisson's ratio matters to shear along the joint only
     for (let p = 0; p < places; p++) {
       const at = row * places + p;
-      const open = Math.max(0, opening[at]);
-      series[p] = Math.sqrt(open * open + shearWeight * shear[at] * shear[at]) / modulus;
+      series[p] = tipStrain({opening: opening[at], shearXZ: shear[at], shearXY: 0}, elastic, shearWeight);
       if (p > 0 && p < places - 1) series[series.length - p] = series[p];
     }
     repeatingRainflow(
@@ -56,6 +56,13 @@ export function beamCycles(solution: BeamSolution, shearWeight: number): BeamCyc
   }
   first[tips.length] = range.length;
   return {first, range: Float64Array.from(range), count: Float64Array.from(count)};
+}
+
+/** Of the cycles in one row; 0 without any [–]. */
+export function largestRange({first, range}: BeamCycles, row: number): number {
+  let most = 0;
+  for (let k = first[row]; k < first[row + 1]; k++) most = Math.max(most, range[k]);
+  return most;
 }
 
 /** Growth of every state in one pass over that at the reference strain, Σ count·(Δε/ε₀)^n: all that exponents decide. */
@@ -161,8 +168,7 @@ export function strainRange(
     if (test.interlayer?.material === material)
       for (let a = 0; a < last; a++) rows.push(cracks.number[a * nb * nc] * TIPS.length);
     for (const row of rows) {
-      let most = 0;
-      for (let k = cycles.first[row]; k < cycles.first[row + 1]; k++) most = Math.max(most, cycles.range[k]);
+      const most = largestRange(cycles, row);
       if (most === 0) continue;
       low = Math.min(low, most);
       high = Math.max(high, most);

@@ -36,7 +36,7 @@ interface BeamSums {
 }
 
 /** Effects of a beam, in the order of the columns of Z. */
-export const EFFECTS = ["beam", "upper", "exponent"] as const;
+const EFFECTS = ["beam", "upper", "exponent"] as const;
 const Q = EFFECTS.length;
 
 function sums(linear: readonly LinearBeam[], scatter: BeamScatter, {precision, pull}: Prior): Sums {

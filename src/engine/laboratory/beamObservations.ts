@@ -39,12 +39,14 @@ export function meanReadings(test: BeamTest): MeanReading[] {
     (["lower", "upper"] as const).flatMap(front => {
       const lengths = lengthsOf(reading[front], test.detection);
       if (!lengths) return [];
-      const mean = lengths.reduce((sum, l) => sum + l, 0) / lengths.length;
+      const mean = meanOf(lengths);
       const difference = lengths.length > 1 ? Math.max(...lengths) - Math.min(...lengths) : null;
       return [{passes: reading.passes, front, length: mean, difference}];
     }),
   );
 }
+
+const meanOf = (lengths: readonly number[]): number => lengths.reduce((sum, l) => sum + l, 0) / lengths.length;
 
 /** Of the faces; null when none shows a length or one is through. */
 function lengthsOf(faces: readonly CrackReading[], detection: number): number[] | null {
@@ -58,11 +60,15 @@ function lengthsOf(faces: readonly CrackReading[], detection: number): number[] 
  */
 export function faceDeviation(tests: readonly BeamTest[]): number {
   const stated = Math.max(...tests.map(t => t.readingError));
+  return Math.max(stated, shownDeviation(tests, 5) ?? 0);
+}
+
+/** The same as the differences of the faces alone show it; null with fewer than `least` of them [m]. */
+export function shownDeviation(tests: readonly BeamTest[], least: number): number | null {
   const differences = tests.flatMap(meanReadings).flatMap(r => (r.difference === null ? [] : [r.difference]));
-  if (differences.length < 5) return stated;
+  if (differences.length < least) return null;
   // Two faces differ with the variance of two readings.
-  const shown = Math.sqrt(differences.reduce((sum, d) => sum + d * d, 0) / (2 * differences.length));
-  return Math.max(stated, shown);
+  return Math.sqrt(differences.reduce((sum, d) => sum + d * d, 0) / (2 * differences.length));
 }
 
 /**
@@ -93,7 +99,7 @@ export function observationsOf(test: BeamTest, deviation: number): Observation[]
         void out.push({kind: "shorter", reading, front, logPasses, length, error});
       const read = (front: BeamFront, length: number): void =>
         void out.push({kind: "length", reading, front, logPasses, length, error});
-      const mean = lengths && lengths.reduce((sum, l) => sum + l, 0) / lengths.length;
+      const mean = lengths && meanOf(lengths);
       if (side === "upper") {
         if (mean === null) shorter(2, test.detection);
         else read(2, mean);

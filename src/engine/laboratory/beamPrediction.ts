@@ -2,7 +2,7 @@
 import {chiSquareQuantile, factored, randomStream} from "../statistics/index.ts";
 import {type BeamFit, exponentDirection} from "./beamFit.ts";
 import {type BeamLaws, beamHistory, type LawAtStrain} from "./beamGrowth.ts";
-import {type BeamCase, type LawOrigin, type LawVector, lawVector} from "./beamLaws.ts";
+import type {BeamCase, LawVector} from "./beamLaws.ts";
 import {type BeamEffects, HORIZON, lengthDeviation} from "./beamLikelihood.ts";
 import {breakage, observationsOf} from "./beamObservations.ts";
 import {monotoneCurve} from "./curve.ts";
@@ -102,17 +102,7 @@ const DRAWS = 200;
 const POINTS = 40;
 
 /** @param seed of the draws */
-export function predictBeam(
-  one: BeamCase,
-  fit: BeamFit,
-  origins: Readonly<Record<string, LawOrigin>>,
-  all: readonly BeamCase[],
-  seed: number,
-): BeamPrediction {
-  const laws = lawVector(
-    all.map(c => c.test),
-    origins,
-  );
+export function predictBeam(one: BeamCase, fit: BeamFit, laws: LawVector, seed: number): BeamPrediction {
   const {test} = one;
   const {normal, uniform} = randomStream(seed);
   const size = fit.parameters.length;

@@ -1,4 +1,4 @@
-import {tQuantile} from "../statistics/index.ts";
+import {twoSidedT} from "../statistics/index.ts";
 import {type BeamFit, type BeamFitOptions, fitBeams} from "./beamFit.ts";
 import type {BeamCase} from "./beamLaws.ts";
 
@@ -14,6 +14,11 @@ export interface Profile {
 const REACH = 3; // standard errors to either side
 const STEPS = 3; // to either side
 const SETTLED = 0.2; // standard errors: ln likelihood is then within 0.02 of its top
+
+/** How far ln likelihood may fall within an interval: t²/2, as the scatter is not known, instead of χ²/2. */
+export function likelihoodCut(level: number, degrees: number): number {
+  return -0.5 * twoSidedT(level, degrees) ** 2;
+}
 
 /**
  * The interval ends where ln likelihood has fallen by t²/2, t Student's for the fit's degrees of freedom: the usual cut
@@ -50,7 +55,7 @@ export function profileOf(
   const most = Math.max(...points.map(p => p.likelihood));
   const values = Float64Array.from(points, p => p.value);
   const fall = Float64Array.from(points, p => p.likelihood - most);
-  const cut = -0.5 * tQuantile(0.5 + level / 2, fit.degrees) ** 2;
+  const cut = likelihoodCut(level, fit.degrees);
   return {parameter, values, fall, cut, interval: [crossing(values, fall, cut, -1), crossing(values, fall, cut, 1)]};
 }
 

@@ -1,5 +1,5 @@
 /** Readings of a beam made ready for the eye: faces averaged, smoothed, and carried on to where the fronts would meet. */
-import {tQuantile} from "../statistics/index.ts";
+import {twoSidedT} from "../statistics/index.ts";
 import {type MeanReading, meanReadings} from "./beamObservations.ts";
 import type {BeamTest} from "./beamTypes.ts";
 
@@ -82,7 +82,7 @@ function meetingOf(test: BeamTest, lower: ReducedFront, upper: ReducedFront, lev
   const slope = both.reduce((sum, p) => sum + (p.n - mean) * p.depth, 0) / sxx;
   const residual = both.reduce((sum, p) => sum + (p.depth - middle - slope * (p.n - mean)) ** 2, 0);
   const deviation = Math.hypot(Math.sqrt(residual / (FEWEST - 2)), test.readingError / Math.SQRT2);
-  const t = tQuantile(0.5 + level / 2, FEWEST - 2);
+  const t = twoSidedT(level, FEWEST - 2);
   const from = both[FEWEST - 1].n;
   const passes = mean + (whole - middle) / slope;
   // Fieller: where the line less or more its own uncertainty reaches the thickness.

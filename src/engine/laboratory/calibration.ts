@@ -198,8 +198,8 @@ function pieceOf(part: CalibrationPart, request: CalibrationRequest, base: Calib
       const {beam} = part;
       const without = leaveOut(cases, beam, fit, options);
       if (typeof without === "string") return {kind: "leave out", beam, prediction: {reason: without}};
-      const {fit: own, others} = without;
-      return {kind: "leave out", beam, prediction: predictBeam(cases[beam], own, origins, others, request.seed + beam)};
+      const laws = lawVector(usedTests(request), origins); // the same without this beam: others have its materials
+      return {kind: "leave out", beam, prediction: predictBeam(cases[beam], without, laws, request.seed + beam)};
     }
     case "choice":
       return {...part, likelihood: choiceLikelihood(cases, request, options, fit, part)};
@@ -231,14 +231,14 @@ function leaveOut(
   out: number,
   {parameters, scatter, effects, materials}: BeamFit,
   options: BeamFitOptions,
-): {readonly fit: BeamFit; readonly others: readonly BeamCase[]} | string {
+): BeamFit | string {
   const others = cases.filter((_, k) => k !== out);
   const left = new Set(others.flatMap(({test}) => [test.overlay.material, test.interlayer?.material]));
   const missing = materials.find(name => !left.has(name));
   if (missing) return `no other beam has ${missing}`;
   try {
     const start = {parameters, scatter, effects: effects.filter((_, k) => k !== out)};
-    return {fit: fitBeams(others, {...options, start, settled: SETTLED_WITHOUT}), others};
+    return fitBeams(others, {...options, start, settled: SETTLED_WITHOUT});
   } catch (error) {
     // The other beams alone may not tell the laws: that is an answer, not a failure of the whole.
     if (error instanceof InputError) return error.message;

@@ -1,8 +1,9 @@
 /** What to know before a fitted law is believed: warnings as data. */
 import {TIPS} from "../response/index.ts";
 import type {BeamFit} from "./beamFit.ts";
+import {largestRange} from "./beamGrowth.ts";
 import type {BeamCase, LawOrigin} from "./beamLaws.ts";
-import {breakage, meanReadings} from "./beamObservations.ts";
+import {breakage, meanReadings, shownDeviation} from "./beamObservations.ts";
 import type {BeamTest} from "./beamTypes.ts";
 import type {ChoiceProfile} from "./choiceProfiles.ts";
 
@@ -102,11 +103,7 @@ export function warningsOf({tests, cases, lifts, origins, fit, choices}: Found):
       lifted,
       "The ends of the beam rise as the wheel comes to an end of its travel, and the springs of the model hold them: if the beam lay loose there is less hogging than computed, so growth from above is too fast.",
     );
-  const differing = cases.filter(({test}) => {
-    const differences = meanReadings(test).flatMap(r => (r.difference === null ? [] : [r.difference]));
-    const square = differences.reduce((sum, d) => sum + d * d, 0) / (2 * Math.max(1, differences.length));
-    return differences.length > 2 && Math.sqrt(square) > FACES * test.readingError;
-  });
+  const differing = cases.filter(({test}) => (shownDeviation([test], 3) ?? 0) > FACES * test.readingError);
   if (differing.length)
     warn(
       "faces differ",
@@ -129,10 +126,7 @@ export function warningsOf({tests, cases, lifts, origins, fit, choices}: Found):
 
 /** Largest range of tip strain on the beam without cracks, at one tip [–]. */
 export function firstStrain({solution, cycles}: BeamCase, tip: number): number {
-  const row = firstRow(solution, tip);
-  let most = 0;
-  for (let k = cycles.first[row]; k < cycles.first[row + 1]; k++) most = Math.max(most, cycles.range[k]);
-  return most;
+  return largestRange(cycles, firstRow(solution, tip));
 }
 
 /** Part of shear in the square of the largest tip strain under the wheel, on the beam without cracks [–]. */

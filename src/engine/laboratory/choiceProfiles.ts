@@ -1,9 +1,9 @@
 /** How the likelihood changes with choices that no single beam settles: the weight of shear and the interlock of crack faces. */
-import {tQuantile} from "../statistics/index.ts";
 import {solveBeam} from "./beam.ts";
 import {type BeamFit, type BeamFitOptions, fitBeams} from "./beamFit.ts";
 import {beamCycles} from "./beamGrowth.ts";
 import type {BeamCase} from "./beamLaws.ts";
+import {likelihoodCut} from "./beamProfile.ts";
 import type {CalibrationRequest} from "./calibration.ts";
 
 export const CHOICES = ["shear weight", "crack interlock"] as const;
@@ -65,7 +65,7 @@ export function choiceProfile(
   const most = Math.max(...all.map(p => p.likelihood));
   const values = all.map(p => p.value);
   const fall = all.map(p => p.likelihood - most);
-  const cut = -0.5 * tQuantile(0.5 + request.level / 2, fit.degrees) ** 2;
+  const cut = likelihoodCut(request.level, fit.degrees);
   const allowed = values.filter((_, k) => fall[k] >= cut);
   const known = !(allowed.includes(values[0]) && allowed.includes(values[values.length - 1]));
   return {choice, values, fall, cut, used, allowed, known};

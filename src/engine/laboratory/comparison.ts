@@ -5,7 +5,7 @@ import {
   type LineEstimate,
   lineAt,
   lineVariance,
-  tQuantile,
+  twoSidedT,
 } from "../statistics/index.ts";
 import {evenStrains} from "./fatigueLine.ts";
 import type {Finding, MaterialFatigue} from "./fatigueTypes.ts";
@@ -100,7 +100,7 @@ export function ratioInterval(line: LineEstimate, reference: LineEstimate, x: nu
   const centre = lineAt(line, x) - lineAt(reference, x);
   if (variance === 0) return {low: 10 ** centre, high: 10 ** centre}; // two lines without scatter
   const degrees = variance ** 2 / (own ** 2 / line.degrees + others ** 2 / reference.degrees);
-  const half = tQuantile((1 + probability) / 2, degrees) * Math.sqrt(variance);
+  const half = twoSidedT(probability, degrees) * Math.sqrt(variance);
   return {low: 10 ** (centre - half), high: 10 ** (centre + half)};
 }
 

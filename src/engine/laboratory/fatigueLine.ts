@@ -31,7 +31,7 @@ import {programmeFindings} from "./programmeChecks.ts";
 import type {FatigueProgramme, Specimen} from "./types.ts";
 
 /** Of the intervals and bands that are told. */
-export const PROBABILITIES = [0.9, 0.95] as const;
+const PROBABILITIES = [0.9, 0.95] as const;
 const BAND_STRAINS = 41;
 const MILLION = 6; // lg N
 /** Chance that a sound programme shows an outlier, or a straight line looks curved [–]. */
@@ -187,8 +187,7 @@ function lineFindings(line: StandardLine, points: readonly FatiguePoint[]): Find
   return findings;
 }
 
-function lawFindings(line: LineEstimate, tested: {readonly low: number; readonly high: number}): Finding[] {
-  const {strainAtMillion} = lawOf(line);
+function lawFindings({strainAtMillion}: FatigueLaw, tested: {readonly low: number; readonly high: number}): Finding[] {
   if (strainAtMillion === null)
     return [{code: "not-falling", text: "Life does not fall with strain: ε₆ does not exist.", specimens: []}];
   if (strainAtMillion >= tested.low && strainAtMillion <= tested.high) return [];
@@ -197,7 +196,7 @@ function lawFindings(line: LineEstimate, tested: {readonly low: number; readonly
 }
 
 /** Line, confidence band and prediction band, each at one strain by itself. */
-export function fatigueBand(line: LineEstimate, strains: Float64Array, probability: number): FatigueBand {
+function fatigueBand(line: LineEstimate, strains: Float64Array, probability: number): FatigueBand {
   const cyclesOf = (lgOf: (x: number) => number): Float64Array => strains.map(strain => 10 ** lgOf(Math.log10(strain)));
   return {
     probability,

@@ -12,7 +12,7 @@ export interface FatigueResult {
 }
 
 /**
- * @param probability one of PROBABILITIES
+ * @param probability of intervals, 0.9 or 0.95
  * @param reference   material that the others are compared with; default: the first that has a line
  */
 export function fatigueResult(programme: FatigueProgramme, probability: number, reference?: string): FatigueResult {

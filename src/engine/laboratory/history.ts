@@ -2,9 +2,9 @@ import {InputError} from "../errors.ts";
 import type {StiffnessSummary} from "./types.ts";
 
 /** The modulus of this cycle is the initial one (EN 12697-24, from memory). */
-export const INITIAL_CYCLE = 100;
+const INITIAL_CYCLE = 100;
 /** Failed at this part of the initial modulus (EN 12697-24, from memory) [–]. */
-export const FAILURE_RATIO = 0.5;
+const FAILURE_RATIO = 0.5;
 /** A fall below it lasts when so many rows in a row stay there, or all up to the end. One row alone may be noise. */
 export const LASTING_ROWS = 3;
 /**

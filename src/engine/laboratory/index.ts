@@ -14,7 +14,7 @@ export {
 } from "./beamGrowth.ts";
 export type {BeamCase, LawOrigin} from "./beamLaws.ts";
 export type {BeamEffects, BeamScatter, FrontCurves} from "./beamLikelihood.ts";
-export type {Observation} from "./beamObservations.ts";
+export {isThrough, type Observation} from "./beamObservations.ts";
 export type {BeamPrediction, FittedFronts, Residual, Spread} from "./beamPrediction.ts";
 export type {Profile} from "./beamProfile.ts";
 export type {ReducedBeam, ReducedFront} from "./beamReduction.ts";
@@ -32,13 +32,12 @@ export type {CalibrationWarning} from "./calibrationWarnings.ts";
 export type {ChoiceProfile} from "./choiceProfiles.ts";
 export {compareLives, type LawDifference, type LifeComparison, lawDifference, ratioInterval} from "./comparison.ts";
 export {type Curve, monotoneCurve} from "./curve.ts";
-export {evenStrains, fatigueBand, fatigueLines, PROBABILITIES} from "./fatigueLine.ts";
+export {fatigueLines} from "./fatigueLine.ts";
 export {type FatigueResult, fatigueResult} from "./fatigueResult.ts";
 export type * from "./fatigueTypes.ts";
 export {fitGrowth, type GrowthCase, type GrowthEstimate, type GrowthFit, type GrowthOptions} from "./growthFit.ts";
-export {FAILURE_RATIO, type HistoryReader, type HistoryRow, INITIAL_CYCLE, readHistory} from "./history.ts";
+export {type HistoryReader, type HistoryRow, readHistory} from "./history.ts";
 export type {Interval, LawEstimate} from "./lawEstimates.ts";
-export {LEVEL_WIDTH} from "./points.ts";
 export {relativeLaws} from "./relativeLaws.ts";
 export {
   type BendingConstants,

@@ -1,5 +1,5 @@
 /** Fitted laws as an engineer states them, with intervals. */
-import {tQuantile} from "../statistics/index.ts";
+import {twoSidedT} from "../statistics/index.ts";
 import type {BeamFit} from "./beamFit.ts";
 import {REFERENCE_STRAIN, type StrainRange} from "./beamGrowth.ts";
 
@@ -32,7 +32,7 @@ const POINTS = 25;
 
 /** @param level of confidence, such as 0.9; intervals by Student's t */
 export function lawEstimates(fit: BeamFit, strains: readonly StrainRange[], level: number): LawEstimate[] {
-  const t = tQuantile(0.5 + level / 2, fit.degrees);
+  const t = twoSidedT(level, fit.degrees);
   const size = fit.parameters.length;
   return fit.materials.map((material, k): LawEstimate => {
     const [i, j] = [2 * k, 2 * k + 1];

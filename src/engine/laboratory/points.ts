@@ -41,7 +41,7 @@ function lifeOf(specimen: Specimen, path: string): {readonly cycles: number; rea
 }
 
 /** Strains nearer to the mean of a level than this part of it belong to it. Machines hold a strain to about 1 % [–]. */
-export const LEVEL_WIDTH = 0.025;
+const LEVEL_WIDTH = 0.025;
 
 /** Groups points that are not set aside into levels of nearly equal strain, from the lowest up. */
 export function strainLevels(points: readonly FatiguePoint[]): StrainLevel[] {

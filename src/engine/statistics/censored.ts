@@ -1,5 +1,5 @@
 import {InputError} from "../errors.ts";
-import {tQuantile} from "./distributions.ts";
+import {twoSidedT} from "./distributions.ts";
 import {type CensoredModel, type Maximum, maximise} from "./likelihood.ts";
 import {
   coefficientInterval,
@@ -153,7 +153,7 @@ export function profileInterval(
   probability: number,
 ): Interval | null {
   if (line.failures === line.n) return closedInterval(line, target, probability);
-  const t = tQuantile((1 + probability) / 2, line.degrees);
+  const t = twoSidedT(probability, line.degrees);
   const allowed = line.effective * Math.log1p((t * t) / line.degrees);
   const excess = (constraint: Constraint): number =>
     2 * (line.logLikelihood - constrained(points, line, constraint)) - allowed;

@@ -33,6 +33,11 @@ export function tQuantile(p: number, degrees: number): number {
   return tQuantileOf(p, degrees);
 }
 
+/** t that a Student's t stays within on both sides with a probability, such as 1.645 for 0.9 of many degrees of freedom. */
+export function twoSidedT(probability: number, degrees: number): number {
+  return tQuantile((1 + probability) / 2, degrees);
+}
+
 export function tCdf(t: number, degrees: number): number {
   return tCdfOf(t, degrees);
 }

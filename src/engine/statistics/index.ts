@@ -15,6 +15,7 @@ export {
   normalQuantile,
   tCdf,
   tQuantile,
+  twoSidedT,
 } from "./distributions.ts";
 export {
   type BandKind,

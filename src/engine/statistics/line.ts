@@ -1,4 +1,4 @@
-import {fQuantile, tQuantile} from "./distributions.ts";
+import {fQuantile, twoSidedT} from "./distributions.ts";
 
 /** A fitted straight line y = a + b·x and how well it is known. Whoever fits one gives this. */
 export interface LineEstimate {
@@ -45,7 +45,7 @@ export function lineBand(line: LineEstimate, x: number, probability: number, kin
   const factor =
     kind === "simultaneous"
       ? Math.sqrt(2 * fQuantile(probability, 2, line.degrees))
-      : tQuantile((1 + probability) / 2, line.degrees);
+      : twoSidedT(probability, line.degrees);
   const half = factor * Math.sqrt(variance);
   const centre = lineAt(line, x);
   return {low: centre - half, high: centre + half};
@@ -54,7 +54,7 @@ export function lineBand(line: LineEstimate, x: number, probability: number, kin
 /** Two-sided t interval of intercept or slope. */
 export function coefficientInterval(line: LineEstimate, which: "intercept" | "slope", probability: number): Interval {
   const variance = which === "slope" ? line.slopeVariance : lineVariance(line, 0);
-  const half = tQuantile((1 + probability) / 2, line.degrees) * Math.sqrt(variance);
+  const half = twoSidedT(probability, line.degrees) * Math.sqrt(variance);
   return {low: line[which] - half, high: line[which] + half};
 }
 
@@ -68,7 +68,7 @@ export function coefficientInterval(line: LineEstimate, which: "intercept" | "sl
  * @source Fieller 1954, J. R. Stat. Soc. B 16, 175–185 (from memory)
  */
 export function inverseInterval(line: LineEstimate, y: number, probability: number): Interval | null {
-  const t = tQuantile((1 + probability) / 2, line.degrees);
+  const t = twoSidedT(probability, line.degrees);
   const d = line.level - y;
   const a = line.slope * line.slope - t * t * line.slopeVariance;
   if (!(a > 0)) return null;

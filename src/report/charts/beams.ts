@@ -1,7 +1,13 @@
 /** Wheel-tracked beams: crack fronts against passes as read, fitted and predicted; what the fit is worth. */
 
 import * as Plot from "@observablehq/plot";
-import type {BeamPrediction, BeamTest, FittedFronts, ReducedBeam} from "../../engine/laboratory/index.ts";
+import {
+  type BeamPrediction,
+  type BeamTest,
+  type FittedFronts,
+  isThrough,
+  type ReducedBeam,
+} from "../../engine/laboratory/index.ts";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {FRONT, INK, LAYER_FILL, MUTED, PAPER} from "../palette.ts";
@@ -54,7 +60,7 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
   });
   const {meeting} = reduced;
   const met = meeting && meeting.passes <= end ? [meeting] : [];
-  const broken = test.readings.find(r => [...r.lower, ...r.upper].some(f => f.kind === "through"));
+  const broken = test.readings.find(isThrough);
   return chart(canvas, `Crack fronts of beam ${test.name} against passes`, {
     height: HEIGHT,
     margin: MARGIN,

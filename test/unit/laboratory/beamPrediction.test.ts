@@ -2,6 +2,7 @@ import {expect, test} from "vitest";
 import {solveBeam} from "../../../src/engine/laboratory/beam.ts";
 import type {BeamFit} from "../../../src/engine/laboratory/beamFit.ts";
 import {beamCycles, beamHistory} from "../../../src/engine/laboratory/beamGrowth.ts";
+import {lawVector} from "../../../src/engine/laboratory/beamLaws.ts";
 import {predictBeam} from "../../../src/engine/laboratory/beamPrediction.ts";
 import {beamTest, faces, INTERLAYER} from "./fixture.ts";
 
@@ -12,7 +13,7 @@ const cycles = beamCycles(solution, 1);
 const life = beamHistory(solution, cycles, {overlay: law, interlayer: null}, 1e9).passes.at(-1)!;
 const readings = [{passes: Math.round(life / 2), lower: faces("n"), upper: faces("n"), stopped: true}];
 const one = {test: beamTest({interlayer: INTERLAYER, readings}), solution, cycles};
-const origins = {mix: {kind: "fitted"}, soft: {kind: "whole"}} as const;
+const laws = lawVector([one.test], {mix: {kind: "fitted"}, soft: {kind: "whole"}});
 
 const fitOf = (deviation: number, beam: number): BeamFit => ({
   parameters: Float64Array.of(law.logRate, law.exponent),
@@ -29,7 +30,7 @@ const fitOf = (deviation: number, beam: number): BeamFit => ({
 });
 
 test("laws and beams that are known give one life, and fronts as they would be read", () => {
-  const {life: spread, median, lower, observed, within} = predictBeam(one, fitOf(1e-6, 1e-6), origins, [one], 1);
+  const {life: spread, median, lower, observed, within} = predictBeam(one, fitOf(1e-6, 1e-6), laws, 1);
   expect(median).toBeCloseTo(life, 6);
   expect(spread.low / life).toBeCloseTo(1, 3);
   expect(spread.high / life).toBeCloseTo(1, 3);
@@ -42,7 +43,7 @@ test("laws and beams that are known give one life, and fronts as they would be r
 // Life is e^−b times the median with b of Student's t of 5 degrees: t(0.95; 5) = 2.0150 (table, from memory). A quantile of
 // 200 draws errs by √(0.05·0.95/200)/0.06 = 0.25 deviations, 0.06 being t's density there; three times that allowed.
 test("beams differ as wide as Student's t has their scatter", () => {
-  const {life: spread} = predictBeam(one, fitOf(1e-6, 0.3), origins, [one], 1);
+  const {life: spread} = predictBeam(one, fitOf(1e-6, 0.3), laws, 1);
   expect(Math.abs(Math.log(spread.high / life) / 0.3 - 2.015)).toBeLessThan(0.75);
   expect(Math.abs(Math.log(life / spread.low) / 0.3 - 2.015)).toBeLessThan(0.75);
 });
@@ -50,5 +51,5 @@ test("beams differ as wide as Student's t has their scatter", () => {
 test("a life beyond what the readings allow is not within", () => {
   const later = [{...readings[0], passes: Math.round(3 * life)}];
   const unbroken = {...one, test: {...one.test, readings: later}};
-  expect(predictBeam(unbroken, fitOf(1e-6, 1e-6), origins, [unbroken], 1).within).toBe(false);
+  expect(predictBeam(unbroken, fitOf(1e-6, 1e-6), laws, 1).within).toBe(false);
 });

@@ -1,5 +1,5 @@
 /** Readings of a beam made ready for the eye: faces averaged, smoothed, and carried on to where the fronts would meet. */
-import {twoSidedT} from "../statistics/index.ts";
+import {inverseInterval, straightLine} from "../statistics/index.ts";
 import {type MeanReading, meanReadings} from "./beamObservations.ts";
 import type {BeamTest} from "./beamTypes.ts";
 
@@ -76,19 +76,16 @@ function meetingOf(test: BeamTest, lower: ReducedFront, upper: ReducedFront, lev
     })
     .slice(-FEWEST);
   if (both.length < FEWEST) return null;
-  const mean = both.reduce((sum, p) => sum + p.n, 0) / FEWEST;
-  const middle = both.reduce((sum, p) => sum + p.depth, 0) / FEWEST;
-  const sxx = both.reduce((sum, p) => sum + (p.n - mean) ** 2, 0);
-  const slope = both.reduce((sum, p) => sum + (p.n - mean) * p.depth, 0) / sxx;
-  const residual = both.reduce((sum, p) => sum + (p.depth - middle - slope * (p.n - mean)) ** 2, 0);
-  const deviation = Math.hypot(Math.sqrt(residual / (FEWEST - 2)), test.readingError / Math.SQRT2);
-  const t = twoSidedT(level, FEWEST - 2);
+  const line = straightLine(
+    both.map(p => p.n),
+    both.map(p => p.depth),
+  );
+  // Readings that happen to lie on a line are not better than the reading error.
+  const variance = line.sigma ** 2 + test.readingError ** 2 / 2;
+  const known = {...line, levelVariance: variance / FEWEST, slopeVariance: variance / line.sumXX};
+  const interval = inverseInterval(known, whole, level);
+  const passes = line.centre + (whole - line.level) / line.slope;
   const from = both[FEWEST - 1].n;
-  const passes = mean + (whole - middle) / slope;
-  // Fieller: where the line less or more its own uncertainty reaches the thickness.
-  const g = (t * deviation) ** 2 / (slope * slope * sxx);
-  if (!(slope > 0 && g < 1 && passes > from && passes <= FARTHEST * from)) return null;
-  const x = passes - mean;
-  const half = ((t * deviation) / slope) * Math.sqrt((1 - g) / FEWEST + (x * x) / sxx);
-  return {passes, low: mean + (x - half) / (1 - g), high: mean + (x + half) / (1 - g), from};
+  if (!(line.slope > 0 && interval && passes > from && passes <= FARTHEST * from)) return null;
+  return {passes, ...interval, from};
 }

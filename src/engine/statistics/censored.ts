@@ -99,7 +99,7 @@ function unscaled(
   const levelBy = [1 / eta, 0, -first / (eta * eta)];
   const slopeBy = [0, 1 / (eta * unit), -second / (eta * eta * unit)];
   const covarianceOf = (a: readonly number[], b: readonly number[]): number =>
-    a.reduce((sum, ai, i) => sum + ai * b.reduce((inner, bj, j) => inner + bj * maximum.covariance[i][j], 0), 0);
+    a.reduce((sum, ai, i) => sum + ai * b.reduce((inner, bj, j) => inner + bj * maximum.covariance[i * 3 + j], 0), 0);
   const logSigmaVariance = covarianceOf([0, 0, 1], [0, 0, 1]) / (eta * eta);
   const effective = 1 / (2 * logSigmaVariance);
   const degrees = effective - 2;

@@ -1,5 +1,6 @@
 import {InputError} from "../errors.ts";
 import {normalCdf, normalDensity} from "./distributions.ts";
+import {type Factored, factored} from "./spd.ts";
 
 /** Observations w = Σ θⱼ·uⱼ + σ·z, z standard normal; of a censored one only a lower bound is known. */
 export interface CensoredModel {
@@ -12,7 +13,7 @@ export interface CensoredModel {
 export interface Maximum {
   readonly variables: readonly number[];
   readonly logLikelihood: number;
-  readonly covariance: readonly (readonly number[])[]; // inverse of the observed information, in these variables
+  readonly covariance: Float64Array; // inverse of the observed information, in these variables, row-major
   readonly iterations: number;
   readonly decrement: number; // gᵀ·H⁻¹·g at the end: twice what is missing in the log-likelihood
 }
@@ -39,11 +40,12 @@ export function maximise(model: CensoredModel, start: readonly number[]): Maximu
   let variables = start;
   let here = slopes(model, variables);
   for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
-    const covariance = inverse(here.information);
-    const step = covariance.map(row => dot(row, here.gradient));
-    const decrement = dot(step, here.gradient);
+    const {gradient, logLikelihood} = here;
+    const information = factoredInformation(here);
+    const step = information.solve(Float64Array.from(gradient));
+    const decrement = step.reduce((sum, s, j) => sum + s * gradient[j], 0);
     if (decrement <= DECREMENT)
-      return {variables, logLikelihood: here.logLikelihood, covariance, iterations, decrement};
+      return {variables, logLikelihood, covariance: information.inverse(), iterations, decrement};
     let next: Slopes | null = null;
     let length = 1;
     let moved = variables;
@@ -51,7 +53,7 @@ export function maximise(model: CensoredModel, start: readonly number[]): Maximu
       moved = variables.map((v, j) => v + length * step[j]);
       if (!(moved[last] > 0)) continue;
       const there = slopes(model, moved);
-      if (there.logLikelihood >= here.logLikelihood - ROUNDING * (1 + Math.abs(here.logLikelihood))) next = there;
+      if (there.logLikelihood >= logLikelihood - ROUNDING * (1 + Math.abs(logLikelihood))) next = there;
     }
     if (next === null) throw new InputError("convergence", "likelihood", decrement, "a step that leads up");
     if (moved[last] * SHRUNK > start[last])
@@ -120,23 +122,12 @@ export function normalTail(r: number): {readonly hazard: number; readonly logari
   return {hazard, logarithm: logNormalDensity(r) - Math.log(hazard)};
 }
 
-function dot(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, i) => sum + value * b[i], 0);
-}
-
-/** Inverse of a symmetric positive matrix of two or three rows, by Gauss–Jordan elimination. */
-function inverse(matrix: readonly (readonly number[])[]): number[][] {
-  const size = matrix.length;
-  const work = matrix.map((row, i) => [...row, ...row.map((_, j) => (i === j ? 1 : 0))]);
-  for (let p = 0; p < size; p++) {
-    const pivot = work[p][p];
-    if (!(pivot > 0)) throw new InputError("convergence", "likelihood", pivot, "information on every coefficient");
-    for (let j = 0; j < 2 * size; j++) work[p][j] /= pivot;
-    for (let i = 0; i < size; i++) {
-      if (i === p) continue;
-      const factor = work[i][p];
-      for (let j = 0; j < 2 * size; j++) work[i][j] -= factor * work[p][j];
-    }
+/** Where it is not positive there is no one maximum. */
+function factoredInformation({information, gradient}: Slopes): Factored {
+  try {
+    return factored(information.flat(), gradient.length, 0);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError("convergence", "likelihood", error.got, "information on every coefficient");
   }
-  return work.map(row => row.slice(size));
 }

@@ -7,17 +7,18 @@ import {
   calibrationAnswer,
   choiceText,
   coefficientText,
-  intervalText,
   levelText,
   originText,
+  otherMaterials,
   rateText,
+  warningTexts,
 } from "./calibration.ts";
 import {beamChart, lawChart, predictionChart, profileChart, residualChart} from "./charts/index.ts";
 import {fatigueParts} from "./fatigueReport.ts";
 import {FITTED, type FigureFrame, FULL, figureFrame, HALF, legend} from "./figureFrame.ts";
-import {count, figures, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
+import {count, figures, intervalText, megapascals, megapascalsPerMillimetre, millimetres, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
-import {page, type ReportContext, sourcesPart} from "./page.ts";
+import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 
 /** @param name of the programme */
 export function beamsReport(
@@ -41,7 +42,7 @@ export function beamsReport(
       fitPart(calibration, frame),
       fatigue && fatigueParts(fatigue, frame),
       choicesPart(calibration),
-      warningsPart(calibration, context),
+      listPart("Warnings", [...context.warnings, ...warningTexts(calibration)]),
       methodPart(calibration),
       sourcesPart(context),
     ],
@@ -54,8 +55,7 @@ function caution(): Html {
 }
 
 function lawTable(calibration: Calibration): Html {
-  const {estimates, origins, request} = calibration;
-  const others = Object.keys(origins).filter(name => !estimates.some(e => e.material === name));
+  const {estimates, request} = calibration;
   return html`
   <div class="scroll"><table>
     <caption>dc/dN = A·ε<sup>n</sup>, c in mm, ε the tip strain in µε; intervals of ${levelText(calibration)}.</caption>
@@ -67,7 +67,7 @@ function lawTable(calibration: Calibration): Html {
       <tr><th scope="row">${e.material}</th><td class="n">${rate.value}<br><small>${rate.interval}</small></td>
         <td class="n">${figures(e.exponent.value)}<br><small>${intervalText(e.exponent)}</small></td><td class="n">${coefficientText(e)}</td>
         <td class="n">${figures(request.choices.zoneLength[e.material] * 1e3)}</td><td>${originText(calibration, e.material)}</td></tr>`;
-    })}${others.map(
+    })}${otherMaterials(calibration).map(
       name => html`
       <tr><th scope="row">${name}</th><td class="n">–</td><td class="n">–</td><td class="n">–</td><td class="n">${figures(request.choices.zoneLength[name] * 1e3)}</td><td>${originText(calibration, name)}</td></tr>`,
     )}</tbody>
@@ -75,9 +75,9 @@ function lawTable(calibration: Calibration): Html {
 }
 
 function lawsPart({estimates}: Calibration, {figure, canvas}: FigureFrame): Html {
-  const curves = estimates.map(e => ({name: e.material, ...e.curve, met: e.met}));
+  const curves = estimates.map(e => ({...e.curve, met: e.met}));
   return html`<section><h2>Growth laws</h2>${figure(
-    html`${legend(curves.map(c => c.name))}<div class="fit">${lawChart(curves, canvas(FITTED))}</div>`,
+    html`${legend(estimates.map(e => e.material))}<div class="fit">${lawChart(curves, canvas(FITTED))}</div>`,
     "Growth per cycle against tip strain. Thick, with their band: over the strains that cracks in the beams went through. Thin: beyond them, where nothing was measured.",
   )}</section>`;
 }
@@ -194,14 +194,6 @@ function choicesPart(calibration: Calibration): Html {
   </table></div>
   <p>On a stiff slab, where wheels drive a crack by shear, these two decide whether an interlayer helps: with the default weight of 1 and no interlock it seems to, with interlocked faces it does not.
   Where the readings do not tell them, compute the road with other values too.</p></section>`;
-}
-
-function warningsPart({warnings}: Calibration, context: ReportContext): Html {
-  const all = [
-    ...context.warnings,
-    ...warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text)),
-  ];
-  return html`<section><h2>Warnings</h2>${all.length ? html`<ul>${all.map(w => html`<li>${w}</li>`)}</ul>` : html`<p>None.</p>`}</section>`;
 }
 
 function methodPart({request}: Calibration): Html {

@@ -21,10 +21,6 @@ export function rateText({value, low, high}: Interval): {readonly value: string;
   return {value: powerOfTen(value * 1e3, 2), interval: `${powerOfTen(low * 1e3, 2)} to ${powerOfTen(high * 1e3, 2)}`};
 }
 
-export function intervalText({low, high}: Interval, significant = 3): string {
-  return `${figures(low, significant)} to ${figures(high, significant)}`;
-}
-
 /** Where a law comes from. */
 export function originText({origins}: Calibration, material: string): string {
   const origin = origins[material];
@@ -37,6 +33,16 @@ export function originText({origins}: Calibration, material: string): string {
     case "whole":
       return "did not crack; no law";
   }
+}
+
+/** Materials of the beams to which no law was fitted. */
+export function otherMaterials({origins, estimates}: Calibration): string[] {
+  return Object.keys(origins).filter(material => !estimates.some(e => e.material === material));
+}
+
+/** Warnings with the beams or materials they are about. */
+export function warningTexts({warnings}: Calibration): string[] {
+  return warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text));
 }
 
 /** What one beam did, and what the others foretold. */

@@ -2,10 +2,11 @@
 
 import type {FatigueProgramme, FatigueResult, MaterialFatigue} from "../engine/laboratory/index.ts";
 import {comparisonChart, fatigueChart, historyChart} from "./charts/index.ts";
+import {fatigueAnswer, findingTexts, lineTexts, strainText} from "./fatigue.ts";
 import {FITTED, type FigureFrame, FULL, figureFrame, legend} from "./figureFrame.ts";
-import {count, figures, microstrain, percent, ratio} from "./format.ts";
+import {count, figures, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
-import {page, type ReportContext, sourcesPart} from "./page.ts";
+import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 
 export function fatigueReport(result: FatigueResult, context: ReportContext): string {
   const {programme, materials} = result;
@@ -22,7 +23,7 @@ export function fatigueReport(result: FatigueResult, context: ReportContext): st
       comparisonPart(result, frame),
       historyPart(result, frame),
       html`<section><h2>Specimens</h2>${materials.map(m => specimenTable(m, programme))}</section>`,
-      findingsPart(result, context),
+      listPart("Findings", [...context.warnings, ...findingTexts(result)]),
       methodPart(result),
       sourcesPart(context),
     ],
@@ -32,33 +33,6 @@ export function fatigueReport(result: FatigueResult, context: ReportContext): st
 /** Lines, comparison and stiffness as parts of another report. */
 export function fatigueParts(result: FatigueResult, frame: FigureFrame): Html {
   return html`<section><h2>Fatigue tests</h2>${lineTable(result)}</section>${chartPart(result, frame)}${comparisonPart(result, frame)}${historyPart(result, frame)}`;
-}
-
-/** The result in a sentence, and what qualifies it. */
-export function fatigueAnswer({materials, comparisons, probability}: FatigueResult): {
-  headline: string;
-  details: string[];
-} {
-  const lines = materials.flatMap(m => {
-    const line = m.likelihood ?? m.standard;
-    return line?.strainAtMillion ? [`${m.material} ${microstrain(line.strainAtMillion)}`] : [];
-  });
-  const headline = lines.length
-    ? `Strain for a million cycles, ε₆: ${lines.join(", ")}.`
-    : "No fatigue line could be drawn; see the findings.";
-  const details = comparisons.flatMap(c => {
-    if (!c.common) return [`${c.material} and ${c.reference} were never tested at equal strain.`];
-    const middle = Math.sqrt(c.common.low * c.common.high);
-    const at = nearest(c.strains, middle);
-    return [
-      `At ${microstrain(c.strains[at])} ${c.material} bears ${ratio(c.ratio[at])} the cycles of ${c.reference} (${percent(probability)}: ${ratio(c.low[at])} to ${ratio(c.high[at])}).`,
-    ];
-  });
-  return {headline, details};
-}
-
-function nearest(values: Float64Array, wanted: number): number {
-  return values.reduce((best, v, k) => (Math.abs(v - wanted) < Math.abs(values[best] - wanted) ? k : best), 0);
 }
 
 function caution(): Html {
@@ -73,18 +47,15 @@ function lineTable({materials, probability}: FatigueResult): Html {
     <thead><tr><th scope="col">Material</th><th scope="col" class="n">ε₆<br><small>µε</small></th><th scope="col" class="n">k<br><small>–</small></th><th scope="col" class="n">Scatter of lg N<br><small>–</small></th>
       <th scope="col" class="n">r<br><small>–</small></th><th scope="col" class="n">Δε₆<br><small>µε</small></th><th scope="col" class="n">Specimens</th></tr></thead>
     <tbody>${materials.map(m => {
-      const {likelihood, standard} = m;
-      const own = likelihood?.intervals.find(i => i.probability === probability);
-      const used = m.points.filter(p => p.setAside === null);
-      const runOuts = used.filter(p => p.runOut).length;
-      const strain = (value: number | null | undefined): string => (value ? figures(value * 1e6) : "–");
+      const {standard} = m;
+      const own = lineTexts(m, probability);
       return html`
       <tr><th scope="row">${m.material}</th>
-        <td class="n">${strain((likelihood ?? standard)?.strainAtMillion)}<br><small>${own?.strainAtMillion ? `${figures(own.strainAtMillion.low * 1e6)} to ${figures(own.strainAtMillion.high * 1e6)}` : "–"}<br>${strain(standard?.strainAtMillion)}</small></td>
-        <td class="n">${(likelihood ?? standard) ? figures((likelihood ?? standard)!.k) : "–"}<br><small>${own ? `${figures(own.k.low)} to ${figures(own.k.high)}` : "–"}<br>${standard ? figures(standard.k) : "–"}</small></td>
-        <td class="n">${m.line ? figures(m.line.sigma, 2) : "–"}<br><small>${standard ? figures(standard.sigma, 2) : "–"}</small></td>
-        <td class="n">${standard ? figures(standard.correlation) : "–"}</td><td class="n">${strain(standard?.strainError)}</td>
-        <td class="n">${used.length}${runOuts > 0 && html`<br><small>${runOuts} run-out${runOuts > 1 ? "s" : ""}</small>`}</td></tr>`;
+        <td class="n">${own.strain}<br><small>${own.strainInterval}<br>${strainText(standard?.strainAtMillion)}</small></td>
+        <td class="n">${own.k}<br><small>${own.kInterval}<br>${standard ? figures(standard.k) : "–"}</small></td>
+        <td class="n">${own.scatter}<br><small>${standard ? figures(standard.sigma, 2) : "–"}</small></td>
+        <td class="n">${standard ? figures(standard.correlation) : "–"}</td><td class="n">${strainText(standard?.strainError)}</td>
+        <td class="n">${own.specimens}${own.runOuts > 0 && html`<br><small>${own.runOuts} run-out${own.runOuts > 1 ? "s" : ""}</small>`}</td></tr>`;
     })}</tbody>
   </table></div>`;
 }
@@ -134,15 +105,6 @@ function specimenTable(m: MaterialFatigue, {specimens}: FatigueProgramme): Html 
         <td>${p.setAside !== null ? `set aside: ${p.setAside}` : flags(p.name)}</td></tr>`;
     })}</tbody>
   </table></div>`;
-}
-
-function findingsPart({materials, comparisons}: FatigueResult, {warnings}: ReportContext): Html {
-  const all = [
-    ...warnings,
-    ...materials.flatMap(m => m.findings.map(f => `${m.material}: ${f.text}`)),
-    ...comparisons.flatMap(c => c.findings.map(f => f.text)),
-  ];
-  return html`<section><h2>Findings</h2>${all.length ? html`<ul>${all.map(f => html`<li>${f}</li>`)}</ul>` : html`<p>None.</p>`}</section>`;
 }
 
 function methodPart({probability}: FatigueResult): Html {

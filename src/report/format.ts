@@ -35,6 +35,10 @@ export function figures(value: number, significant = 3): string {
   return grouped(decimals > 0 ? text.replace(/\.?0+$/, "") : text);
 }
 
+export function intervalText({low, high}: {readonly low: number; readonly high: number}): string {
+  return `${figures(low)} to ${figures(high)}`;
+}
+
 /** 1.2×10⁻⁹ */
 export function powerOfTen(value: number, significant = 3): string {
   if (value === 0) return "0";

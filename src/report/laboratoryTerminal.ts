@@ -7,13 +7,14 @@ import {
   calibrationAnswer,
   choiceText,
   coefficientText,
-  intervalText,
   levelText,
   originText,
+  otherMaterials,
   rateText,
+  warningTexts,
 } from "./calibration.ts";
-import {fatigueAnswer} from "./fatigueReport.ts";
-import {figures, microstrain, percent, ratio} from "./format.ts";
+import {comparedAt, fatigueAnswer, findingTexts, lineTexts} from "./fatigue.ts";
+import {figures, intervalText, percent} from "./format.ts";
 import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
 
 const WIDEST = 110; // [characters]
@@ -54,45 +55,38 @@ export function fatigueTable(result: FatigueResult, options: TerminalOptions): s
   const {materials, probability, comparisons} = result;
   const {headline, details} = fatigueAnswer(result);
   const rows = materials.map(m => {
-    const line = m.likelihood ?? m.standard;
-    const own = m.likelihood?.intervals.find(i => i.probability === probability);
-    const used = m.points.filter(p => p.setAside === null);
-    const strain = own?.strainAtMillion;
+    const own = lineTexts(m, probability);
     return [
       m.material,
-      line?.strainAtMillion ? figures(line.strainAtMillion * 1e6) : "–",
-      strain ? `${figures(strain.low * 1e6)} to ${figures(strain.high * 1e6)}` : "–",
-      line ? figures(line.k) : "–",
-      own ? `${figures(own.k.low)} to ${figures(own.k.high)}` : "–",
-      m.line ? figures(m.line.sigma, 2) : "–",
+      own.strain,
+      own.strainInterval,
+      own.k,
+      own.kInterval,
+      own.scatter,
       m.standard?.strainError ? figures(m.standard.strainError * 1e6, 2) : "–",
-      `${used.length}${used.some(p => p.runOut) ? ` (${used.filter(p => p.runOut).length} run-out)` : ""}`,
+      `${own.specimens}${own.runOuts > 0 ? ` (${own.runOuts} run-out)` : ""}`,
     ];
   });
   const range = percent(probability);
   const heading = ["Material", "ε₆ µε", range, "k", range, "s lg N", "Δε₆ µε", "specimens"];
   const compared = comparisons.flatMap(c => {
     const rows = c.common
-      ? [c.common.low, Math.sqrt(c.common.low * c.common.high), c.common.high].map(s => {
-          const k = c.strains.reduce((b, v, i) => (Math.abs(v - s) < Math.abs(c.strains[b] - s) ? i : b), 0);
-          return [microstrain(c.strains[k]), ratio(c.ratio[k]), `${ratio(c.low[k])} to ${ratio(c.high[k])}`];
+      ? [c.common.low, Math.sqrt(c.common.low * c.common.high), c.common.high].map(wanted => {
+          const {strain, ratio, interval} = comparedAt(c, wanted);
+          return [strain, ratio, interval];
         })
       : [];
     return rows.length
       ? ["", ...table([`Life of ${c.material} over ${c.reference}`, "ratio", range], rows, paper)]
       : [];
   });
-  const findings = [
-    ...materials.flatMap(m => m.findings.map(f => `${m.material}: ${f.text}`)),
-    ...comparisons.flatMap(c => c.findings.map(f => f.text)),
-  ];
   return text([
-    ...wrap(printable(result.programme.name), width, "").map(bold),
-    ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
+    ...wrapped([result.programme.name], width).map(bold),
+    ...wrapped([headline, ...details], width),
     "",
     ...table(heading, rows, paper),
     ...compared,
-    ...bulleted(findings, width),
+    ...bulleted(findingTexts(result), width),
   ]);
 }
 
@@ -100,7 +94,7 @@ export function fatigueTable(result: FatigueResult, options: TerminalOptions): s
 export function beamsTable(name: string, calibration: Calibration, options: TerminalOptions): string {
   const {width, bold, dim} = paints(options);
   const paper = {width, dim};
-  const {estimates, origins, warnings, choices, fit} = calibration;
+  const {estimates, choices, fit} = calibration;
   const {headline, details} = calibrationAnswer(calibration);
   const range = levelText(calibration);
   const laws = estimates.map(e => {
@@ -114,9 +108,7 @@ export function beamsTable(name: string, calibration: Calibration, options: Term
       coefficientText(e),
     ];
   });
-  const others = Object.keys(origins)
-    .filter(material => !estimates.some(e => e.material === material))
-    .map(material => `${material}: ${originText(calibration, material)}`);
+  const others = otherMaterials(calibration).map(material => `${material}: ${originText(calibration, material)}`);
   const beams = beamRows(calibration).map(r => [
     r.name,
     r.observed,
@@ -129,39 +121,34 @@ export function beamsTable(name: string, calibration: Calibration, options: Term
     c =>
       `${c.choice}: ${c.known ? `readings allow ${c.allowed.map(v => choiceText(c.choice, v)).join(", ")}` : "not known from these beams"} (used: ${choiceText(c.choice, c.used)})`,
   );
+  const scatter = `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above; of exponents: ${figures(fit.scatter.exponent, 2)}`;
   return text([
-    ...wrap(printable(name), width, "").map(bold),
-    ...[headline, ...details].flatMap(d => wrap(printable(d), width, "")),
+    ...wrapped([name], width).map(bold),
+    ...wrapped([headline, ...details], width),
     "",
     ...table([`dc/dN = A·ε^n`, `mm/cycle at ${AT_STRAIN}`, range, "n", range, "A mm, µε"], laws, paper),
-    ...others.flatMap(o => wrap(printable(o), width, "")),
+    ...wrapped(others, width),
     "",
     ...table(["Passes to breaking", "observed", "predicted without it", range, "within", "own factor"], beams, paper),
     "",
-    ...choiceLines.flatMap(c => wrap(printable(c), width, "")),
-    ...wrap(
-      printable(
-        `scatter of ln growth: ${figures(fit.scatter.beam, 2)} from beam to beam, ${figures(fit.scatter.upper, 2)} of growth from above; of exponents: ${figures(fit.scatter.exponent, 2)}`,
-      ),
-      width,
-      "",
-    ),
-    ...bulleted(
-      warnings.map(w => (w.subjects.length ? `${w.text} (${w.subjects.join(", ")})` : w.text)),
-      width,
-    ),
+    ...wrapped([...choiceLines, scatter], width),
+    ...bulleted(warningTexts(calibration), width),
     "",
-    ...wrap(
-      "A and n belong together, with their process zone. They support, and never replace, the judgement of a qualified pavement engineer.",
-      width,
-      "",
-    ),
+    ...wrapped([JUDGEMENT], width),
   ]);
+}
+
+const JUDGEMENT =
+  "A and n belong together, with their process zone. They support, and never replace, the judgement of a qualified pavement engineer.";
+
+function wrapped(lines: readonly string[], width: number): string[] {
+  return lines.flatMap(l => wrap(printable(l), width, ""));
 }
 
 function bulleted(lines: readonly string[], width: number): string[] {
   if (!lines.length) return [];
-  return ["", ...lines.flatMap(l => wrap(printable(`- ${l}`), width, ""))];
+  const points = lines.map(l => `- ${l}`);
+  return ["", ...wrapped(points, width)];
 }
 
 function paints({colour, width}: TerminalOptions) {

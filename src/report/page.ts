@@ -47,6 +47,11 @@ ${parts}
 `}`;
 }
 
+/** A section that lists sentences, or says that there are none. */
+export function listPart(title: string, lines: readonly string[]): Html {
+  return html`<section><h2>${title}</h2>${lines.length ? html`<ul>${lines.map(l => html`<li>${l}</li>`)}</ul>` : html`<p>None.</p>`}</section>`;
+}
+
 export function sourcesPart({sources}: ReportContext): Html | null {
   const documents = Object.entries(sources);
   if (documents.length === 0) return null;

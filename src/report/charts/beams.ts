@@ -11,7 +11,7 @@ import {
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {FRONT, INK, LAYER_FILL, MUTED, PAPER} from "../palette.ts";
-import {type Canvas, chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, HALO, logPlane} from "./frame.ts";
 
 /** One beam with all that is drawn of it. */
 export interface BeamPicture {
@@ -137,7 +137,7 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
   const low = Math.min(...values) / 1.6;
   const high = Math.max(...values) * 1.6;
   const domain = [low, high] as const;
-  const ticks = logTicks(low, high);
+  const plane = logPlane(domain, domain, {x: "Observed passes until broken", y: "Predicted without this beam"});
   const inside = (v: number): number => Math.min(Math.max(v, low), high);
   const rows = predictions.map(p => ({
     name: p.name,
@@ -155,17 +155,13 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
     {x: Math.max(low, low / factor), y: Math.max(low, low / factor) * factor},
     {x: Math.min(high, high / factor), y: Math.min(high, high / factor) * factor},
   ];
-  const axis = {type: "log" as const, domain: [...domain], axis: null};
   return chart(canvas, "Predicted against observed passes to breaking, logarithmic scales", {
     height: SQUARE,
     margin: {top: 20, bottom: 42, left: 62, right: 20},
-    x: axis,
-    y: axis,
+    x: plane.x,
+    y: plane.y,
     marks: [
-      Plot.ruleX(ticks, RULE),
-      Plot.ruleY(ticks, RULE),
-      logAxisX(ticks, "Observed passes until broken"),
-      logAxisY(ticks, "Predicted without this beam"),
+      ...plane.marks,
       Plot.line(diagonal(1), {x: "x", y: "y", stroke: INK, strokeWidth: 1.2}),
       ...[0.5, 2].map(f => Plot.line(diagonal(f), {x: "x", y: "y", stroke: MUTED, strokeDasharray: "4 3"})),
       Plot.ruleX(rows, {x: "observed", y1: "low", y2: "high", stroke: FRONT.lower.colour, strokeWidth: 1.6}),

@@ -5,7 +5,7 @@ import type {LifeComparison, MaterialFatigue, Specimen} from "../../engine/labor
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {INK, MUTED, PAPER, SERIES} from "../palette.ts";
-import {type Canvas, chart, HALO, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, HALO, logAxisX, logPlane, logTicks, RULE} from "./frame.ts";
 
 const MARGIN = {top: 20, bottom: 42, left: 62, right: 24}; // [px]
 
@@ -31,17 +31,14 @@ export function fatigueChart(materials: readonly MaterialFatigue[], probability:
   const lives = [...points.map(p => p.cycles), ...bands.flatMap(b => [b.predictedLow, b.predictedHigh])];
   const x: [number, number] = [Math.min(...strains) / 1.12, Math.max(...strains) * 1.12];
   const y: [number, number] = [Math.min(...lives) / 1.3, Math.max(...lives) * 1.3];
-  const ticks = {x: logTicks(...x), y: logTicks(...y)};
+  const plane = logPlane(x, y, {x: "Strain amplitude, µε (log scale)", y: "Cycles to failure (log scale)"});
   return chart(canvas, "Cycles to failure against strain amplitude, logarithmic scales", {
     height: 400,
     margin: MARGIN,
-    x: {type: "log", domain: x, axis: null},
-    y: {type: "log", domain: y, axis: null},
+    x: plane.x,
+    y: plane.y,
     marks: [
-      Plot.ruleX(ticks.x, RULE),
-      Plot.ruleY(ticks.y, RULE),
-      logAxisX(ticks.x, "Strain amplitude, µε (log scale)"),
-      logAxisY(ticks.y, "Cycles to failure (log scale)"),
+      ...plane.marks,
       y[0] < 1e6 && y[1] > 1e6 ? Plot.ruleY([1e6], {stroke: MUTED, strokeDasharray: "1 3"}) : null,
       ...materials.flatMap((_, k) => {
         const own = bands.filter(b => b.series === k);
@@ -93,7 +90,7 @@ export function comparisonChart(
       ratio: c.ratio[i],
       low: c.low[i],
       high: c.high[i],
-      inside: c.common !== null && c.strains[i] >= c.common.low * 0.9999 && c.strains[i] <= c.common.high * 1.0001,
+      inside: !c.extrapolated[i],
     })),
   }));
   const all = rows.flatMap(r => r.points);
@@ -103,17 +100,15 @@ export function comparisonChart(
     Math.max(2, ...all.map(p => p.ratio)) * 1.5,
   ];
   const clip = (v: number): number => Math.min(Math.max(v, y[0]), y[1]);
-  const ticks = {x: logTicks(...x), y: logTicks(...y)};
-  return chart(canvas, `Life over that of ${comparisons[0].reference} at equal strain, logarithmic scales`, {
+  const label = `Life over that of ${comparisons[0].reference}`;
+  const plane = logPlane(x, y, {x: "Strain amplitude, µε (log scale)", y: label});
+  return chart(canvas, `${label} at equal strain, logarithmic scales`, {
     height: 270,
     margin: {...MARGIN, right: 110},
-    x: {type: "log", domain: x, axis: null},
-    y: {type: "log", domain: y, axis: null},
+    x: plane.x,
+    y: plane.y,
     marks: [
-      Plot.ruleX(ticks.x, RULE),
-      Plot.ruleY(ticks.y, RULE),
-      logAxisX(ticks.x, "Strain amplitude, µε (log scale)"),
-      logAxisY(ticks.y, `Life over that of ${comparisons[0].reference}`),
+      ...plane.marks,
       Plot.ruleY([1], {stroke: INK}),
       ...rows.flatMap(({series, points, name}) => {
         const {colour, dash} = SERIES[series % SERIES.length];

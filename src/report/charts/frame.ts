@@ -139,3 +139,23 @@ export function logAxisY(ticks: readonly number[], label: string): Plot.Markish 
   const text = ticks.map(t => figures(t));
   return Plot.axisY(ticks, {text, label, labelAnchor: "top", labelArrow: "none"});
 }
+
+/** Both scales logarithmic, with their rules and axes below all other marks. */
+export function logPlane(
+  x: readonly [number, number],
+  y: readonly [number, number],
+  labels: {readonly x: string; readonly y: string},
+) {
+  const ticks = {x: logTicks(...x), y: logTicks(...y)};
+  const scale = (domain: readonly [number, number]) => ({type: "log" as const, domain: [...domain], axis: null});
+  return {
+    x: scale(x),
+    y: scale(y),
+    marks: [
+      Plot.ruleX(ticks.x, RULE),
+      Plot.ruleY(ticks.y, RULE),
+      logAxisX(ticks.x, labels.x),
+      logAxisY(ticks.y, labels.y),
+    ],
+  };
+}

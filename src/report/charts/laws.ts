@@ -4,11 +4,10 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED, SERIES} from "../palette.ts";
-import {type Canvas, chart, logAxisX, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, logPlane} from "./frame.ts";
 
 /** A law as rates over strains, with its band; where strains were met in the beams and where not. */
 export interface LawCurve {
-  readonly name: string;
   readonly strain: Float64Array; // [–]
   readonly rate: Float64Array; // [m/cycle]
   readonly low: Float64Array; // [m/cycle]
@@ -29,17 +28,17 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   );
   const strains = [Math.min(...points.map(p => p.strain)), Math.max(...points.map(p => p.strain))] as const;
   const rates = [Math.min(...points.map(p => p.low)), Math.max(...points.map(p => p.high))] as const;
-  const ticks = {x: logTicks(...strains), y: logTicks(...rates)};
+  const plane = logPlane(strains, rates, {
+    x: "Tip strain, µε (log scale)",
+    y: "Growth, mm per cycle (log scale)",
+  });
   return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
     height: 300,
     margin: {top: 20, bottom: 42, left: 62, right: 20},
-    x: {type: "log", domain: [...strains], axis: null},
-    y: {type: "log", domain: [...rates], axis: null},
+    x: plane.x,
+    y: plane.y,
     marks: [
-      Plot.ruleX(ticks.x, RULE),
-      Plot.ruleY(ticks.y, RULE),
-      logAxisX(ticks.x, "Tip strain, µε (log scale)"),
-      logAxisY(ticks.y, "Growth, mm per cycle (log scale)"),
+      ...plane.marks,
       ...laws.flatMap((_, k) => {
         const own = points.filter(p => p.law === k);
         const {colour, dash} = SERIES[k % SERIES.length];

@@ -1,23 +1,19 @@
 import {spawn, spawnSync} from "node:child_process";
-import {existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
+import {existsSync, readdirSync, readFileSync, writeFileSync} from "node:fs";
 import path from "node:path";
-import {afterAll, beforeAll, describe, expect, test} from "vitest";
+import {describe, expect, test} from "vitest";
+import {testFolder} from "../folder.ts";
 import {csv, goodText, lineOf} from "../schema/good-study.ts";
 import {root, seamwright} from "./run.ts";
 
 const example = "examples/county-road.yaml";
 
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-});
-afterAll(() => rmSync(folder, {recursive: true, force: true}));
+const at = testFolder("file");
 
 /** A study with its record in a folder of its own. */
 function studyWith(name: string, text: string): string {
-  const file = path.join(folder, `${name}.yaml`);
-  writeFileSync(path.join(folder, "record.csv"), csv());
+  const file = at(`${name}.yaml`);
+  writeFileSync(at("record.csv"), csv());
   writeFileSync(file, text.replace(/file: \S+\.csv/, "file: record.csv"));
   return file;
 }
@@ -113,20 +109,20 @@ describe("bad input ends with 2 and says what and where", () => {
 });
 
 test("a report that cannot be written is told before anything is computed, and leaves nothing", () => {
-  const before = readdirSync(folder);
-  writeFileSync(path.join(folder, "file"), "");
+  const before = readdirSync(at());
+  writeFileSync(at("file"), "");
   const start = Date.now();
-  const {code, out, err} = seamwright(["life", example, "--report", path.join(folder, "file", "r.html")]);
+  const {code, out, err} = seamwright(["life", example, "--report", at("file", "r.html")]);
   expect(code).toBe(1);
   expect(out).toBe("");
   expect(err).toContain("part of the path is a file, not a folder");
   expect(err).not.toContain("SEAMWRIGHT_DEBUG");
   expect(Date.now() - start).toBeLessThan(10_000); // the computation alone takes longer
-  expect(readdirSync(folder).filter(name => name !== "file")).toEqual(before.filter(name => name !== "file"));
+  expect(readdirSync(at()).filter(name => name !== "file")).toEqual(before.filter(name => name !== "file"));
 });
 
 test.skipIf(process.platform === "win32")("Ctrl-C ends with 130 at once and leaves nothing", async () => {
-  const target = path.join(folder, "interrupted");
+  const target = at("interrupted");
   const args = ["life", example, "--report", path.join(target, "r.html"), "--csv", target];
   const child = spawn(process.execPath, ["src/cli/main.ts", ...args], {cwd: root});
   let err = "";

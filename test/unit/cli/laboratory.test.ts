@@ -1,9 +1,8 @@
 /** Laboratory commands, on the tables of the example. */
-import {mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
-import path from "node:path";
-import {afterAll, beforeAll, expect, test} from "vitest";
+import {readdirSync, readFileSync, writeFileSync} from "node:fs";
+import {expect, test} from "vitest";
 import {readBeamTables} from "../../../src/schema/laboratory/index.ts";
+import {testFolder} from "../folder.ts";
 import {beamHeader, beamRow, csvFile, readingsText} from "../schema/laboratory/tables.ts";
 import {seamwright} from "./run.ts";
 
@@ -11,11 +10,7 @@ const example = ["dense-asphalt", "soft-interlayer", "stiff-binder-course"].map(
   name => `examples/laboratory/fatigue/${name}.csv`,
 );
 
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-});
-afterAll(() => rmSync(folder, {recursive: true, force: true}));
+const at = testFolder("file");
 
 test("fatigue --check shows how columns were understood, and computes nothing", () => {
   const {code, out, err} = seamwright(["fatigue", "--check", ...example]);
@@ -26,7 +21,7 @@ test("fatigue --check shows how columns were understood, and computes nothing", 
 });
 
 test("fatigue gives a line for each material, a report and law files", () => {
-  const [report, laws] = [path.join(folder, "f.html"), path.join(folder, "laws")];
+  const [report, laws] = [at("f.html"), at("laws")];
   const {code, out, err} = seamwright(["fatigue", ...example, "--report", report, "--laws", laws, "--name", "Bending"]);
   expect(code).toBe(0);
   expect(out).toMatch(/^Bending\nStrain for a million cycles, ε₆: dense asphalt /);
@@ -59,16 +54,16 @@ test("template beams prints a table that is read again, once a beam is in it", (
 });
 
 test("beams without a programme file, or with one that says nothing of a material, ends before anything is computed", () => {
-  writeFileSync(path.join(folder, "beams.csv"), `${beamHeader}\n${beamRow}\n`);
-  writeFileSync(path.join(folder, "readings.csv"), readingsText.replaceAll(/W2.*\n/g, ""));
-  const missing = seamwright(["beams", folder]);
+  writeFileSync(at("beams.csv"), `${beamHeader}\n${beamRow}\n`);
+  writeFileSync(at("readings.csv"), readingsText.replaceAll(/W2.*\n/g, ""));
+  const missing = seamwright(["beams", at()]);
   expect(missing.code).toBeGreaterThan(0);
   expect(missing.out).toBe("");
   expect(missing.err).toContain("programme.yaml");
   expect(missing.err).not.toContain("    at "); // no trace of the program
-  const programme = path.join(folder, "other.yaml");
+  const programme = at("other.yaml");
   writeFileSync(programme, "programme_format: 1\nname: p\nmaterials:\n  fine: {aggregate_mm: 8}\n");
-  const silent = seamwright(["beams", folder, "--programme", programme]);
+  const silent = seamwright(["beams", at(), "--programme", programme]);
   expect([silent.code, silent.out]).toEqual([2, ""]);
   expect(silent.err).toContain("says nothing of coarse");
 });

@@ -1,22 +1,19 @@
-import {mkdtempSync, rmSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
-import path from "node:path";
-import {afterAll, beforeAll, expect, test} from "vitest";
+import {writeFileSync} from "node:fs";
+import {beforeAll, expect, test} from "vitest";
 import type {ProbeResult} from "../../../src/engine/life/index.ts";
+import {testFolder} from "../folder.ts";
 import {csv, goodText} from "../schema/good-study.ts";
 import {seamwright} from "./run.ts";
 
-let folder = "";
+const at = testFolder("file");
 let study = "";
 beforeAll(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-  study = path.join(folder, "study.yaml");
-  writeFileSync(path.join(folder, "record.csv"), csv());
+  study = at("study.yaml");
+  writeFileSync(at("record.csv"), csv());
   // Coarse, to be quick: what is compared here are two ways to print the same numbers.
   const text = goodText.replace(/file: \S+\.csv/, "file: record.csv");
   writeFileSync(study, `${text.trimEnd()}\nnumerical: {accuracy_percent: 20}\n`);
 });
-afterAll(() => rmSync(folder, {recursive: true, force: true}));
 
 test("the table shows what the JSON says, in mm, MPa and µε", () => {
   const args = ["probe", study, "--temperature-C", "20", "--x-mm", "-150,150", "--underside-mm", "10"];

@@ -1,19 +1,15 @@
 /** Tables of bending tests with their histories, from disk. */
-import {mkdtempSync, rmSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
+import {writeFileSync} from "node:fs";
 import path from "node:path";
-import {afterEach, beforeEach, expect, test} from "vitest";
+import {expect, test} from "vitest";
 import {readFatigueProgramme} from "../../../src/node/laboratory/index.ts";
+import {testFolder} from "../folder.ts";
 import {fatigueHeader, fatigueText} from "../schema/laboratory/tables.ts";
 
-let folder = "";
-beforeEach(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-});
-afterEach(() => rmSync(folder, {recursive: true, force: true}));
+const at = testFolder("test");
 
 function put(name: string, text: string): string {
-  const file = path.join(folder, name);
+  const file = at(name);
   writeFileSync(file, text);
   return file;
 }

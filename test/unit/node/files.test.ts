@@ -1,7 +1,6 @@
-import {mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
+import {mkdirSync, readdirSync, readFileSync, writeFileSync} from "node:fs";
 import path from "node:path";
-import {afterEach, beforeEach, describe, expect, test} from "vitest";
+import {describe, expect, test} from "vitest";
 import {inputHash} from "../../../src/node/hash.ts";
 import {
   FileError,
@@ -11,15 +10,10 @@ import {
   softwareVersion,
   writeFiles,
 } from "../../../src/node/index.ts";
+import {testFolder} from "../folder.ts";
 import {csv, goodText} from "../schema/good-study.ts";
 
-let folder = "";
-beforeEach(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-});
-afterEach(() => rmSync(folder, {recursive: true, force: true}));
-
-const at = (...names: string[]): string => path.join(folder, ...names);
+const at = testFolder("test");
 const failure = (run: () => unknown): FileError => {
   try {
     run();
@@ -39,7 +33,7 @@ describe("writing", () => {
     ]);
     expect(readFileSync(at("a.txt"), "utf8")).toBe("new");
     expect(readFileSync(at("deep", "er", "b.txt"), "utf8")).toBe("b");
-    expect(readdirSync(folder).sort()).toEqual(["a.txt", "deep"]);
+    expect(readdirSync(at()).sort()).toEqual(["a.txt", "deep"]);
   });
 
   test("leaves everything as it was when one of them cannot be written", () => {
@@ -55,7 +49,7 @@ describe("writing", () => {
     expect(error.message).toBe(`cannot write ${at("folder.html")}: it is a folder`);
     expect(error.action).toBe("write");
     expect(readFileSync(at("a.txt"), "utf8")).toBe("old");
-    expect(readdirSync(folder).sort()).toEqual(["a.txt", "folder.html"]);
+    expect(readdirSync(at()).sort()).toEqual(["a.txt", "folder.html"]);
   });
 
   test("tells beforehand where nothing can be written, and makes nothing", () => {
@@ -63,9 +57,9 @@ describe("writing", () => {
     requireWritable(at("new", "folder", "report.html"));
     requireWritableFolder(at("new", "folder"));
     expect(failure(() => requireWritable(at("file", "report.html"))).message).toContain("a file, not a folder");
-    expect(failure(() => requireWritable(folder)).message).toContain("it is a folder");
+    expect(failure(() => requireWritable(at())).message).toContain("it is a folder");
     expect(failure(() => requireWritableFolder(at("file"))).message).toContain("a file, not a folder");
-    expect(readdirSync(folder)).toEqual(["file"]);
+    expect(readdirSync(at())).toEqual(["file"]);
   });
 });
 
@@ -93,7 +87,7 @@ describe("reading", () => {
   test("a study that is not there, is a folder or is not UTF-8 cannot be read", () => {
     writeFileSync(at("latin1.yaml"), Buffer.from([0x6e, 0xe9]));
     expect(failure(() => readStudyFile(at("none.yaml"))).message).toContain("there is no such file");
-    expect(failure(() => readStudyFile(folder)).message).toContain("it is a folder");
+    expect(failure(() => readStudyFile(at())).message).toContain("it is a folder");
     expect(failure(() => readStudyFile(at("latin1.yaml"))).message).toContain("save it as UTF-8");
   });
 

@@ -1,17 +1,16 @@
 /** Laboratory files on disk: workbooks, CSV in its variants, files that are none. */
 import {once} from "node:events";
-import {createWriteStream, mkdirSync, mkdtempSync, rmSync, truncateSync, writeFileSync} from "node:fs";
-import {tmpdir} from "node:os";
-import path from "node:path";
+import {createWriteStream, mkdirSync, truncateSync, writeFileSync} from "node:fs";
 import {Readable} from "node:stream";
 import {finished} from "node:stream/promises";
 import {setFlagsFromString} from "node:v8";
 import {runInNewContext} from "node:vm";
 import {strToU8, zipSync} from "fflate";
-import {afterEach, beforeEach, describe, expect, test} from "vitest";
+import {describe, expect, test} from "vitest";
 import writeXlsxFile from "write-excel-file/node";
 import {csvRows} from "../../../src/node/laboratory/csvRows.ts";
 import {readBeamFiles, readFatigueFile, readHistory} from "../../../src/node/laboratory/index.ts";
+import {testFolder} from "../folder.ts";
 import {
   beamHeader,
   beamRow,
@@ -21,13 +20,7 @@ import {
   readingsText,
 } from "../schema/laboratory/tables.ts";
 
-let folder = "";
-beforeEach(() => {
-  folder = mkdtempSync(path.join(tmpdir(), "seamwright-"));
-});
-afterEach(() => rmSync(folder, {recursive: true, force: true}));
-
-const at = (...names: string[]): string => path.join(folder, ...names);
+const at = testFolder("test");
 
 function put(name: string, content: string | Uint8Array): string {
   writeFileSync(at(name), content);
@@ -259,7 +252,7 @@ describe("files that cannot be read are told as a whole", () => {
 
   test("a file that is not there, a folder, a table of 200 MB", async () => {
     expect((await readFatigueFile(at("none.csv"))).faults[0].problem).toContain("there is no such file");
-    expect((await readFatigueFile(folder)).faults[0].problem).toContain("it is a folder");
+    expect((await readFatigueFile(at())).faults[0].problem).toContain("it is a folder");
     expect((await readBeamFiles(at("none"))).faults[0].problem).toContain("there is no such file");
     const large = put("large.csv", `${fatigueHeader}\n`);
     truncateSync(large, 200e6); // sparse

@@ -1,5 +1,6 @@
 /** The figures as docs/benchmarks.md, and as a table for the terminal. */
 import {figures} from "../src/report/format.ts";
+import {wrap} from "../src/report/terminalText.ts";
 import {type Comparison, type Group, isReached, type Table} from "./figures/group.ts";
 
 export interface Benchmarks {
@@ -8,6 +9,7 @@ export interface Benchmarks {
   readonly leftOut: readonly string[];
 }
 
+const LONGEST_LINE = 120;
 const HEAD = ["figure", "median", "of least times", "aim", "reached"];
 
 export function terminalTable({groups, leftOut}: Benchmarks): string {
@@ -41,7 +43,7 @@ ${groups.map(section).join("")}`;
 
 function section({title, text, tables, pictures}: Group): string {
   const parts = [...pictures.map(({name, label}) => `![${label}](images/${name})`), ...tables.map(markdown)];
-  return `\n## ${title}\n\n${wrapped(text)}\n\n${parts.join("\n\n")}\n`;
+  return `\n## ${title}\n\n${wrap(text, LONGEST_LINE, "").join("\n")}\n\n${parts.join("\n\n")}\n`;
 }
 
 function comparisonRow(comparison: Comparison): string[] {
@@ -60,18 +62,4 @@ function markdown({head, rows}: Table): string {
     line(isNumber.map(right => (right ? "--:" : "---"))),
     ...rows.map(row => line(row.map(cell))),
   ].join("\n");
-}
-
-const LONGEST_LINE = 120;
-
-function wrapped(text: string): string {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(" ")) {
-    if (line && line.length + 1 + word.length > LONGEST_LINE) {
-      lines.push(line);
-      line = word;
-    } else line = line ? `${line} ${word}` : word;
-  }
-  return [...lines, line].join("\n");
 }

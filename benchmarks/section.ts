@@ -4,12 +4,13 @@ import {type LifeTask, lifePlan, lifeWorker, type Study} from "../src/engine/lif
 import type {ResponseRequest} from "../src/engine/life/plan.ts";
 import {
   type Condition,
+  type CrackLengths,
   type Geometry,
   type LineModel,
   responseGeometry,
   type StateSpace,
 } from "../src/engine/response/index.ts";
-import {modulusAt, type Section} from "../src/engine/section/index.ts";
+import {modulusAt, type Section, thicknessOf} from "../src/engine/section/index.ts";
 import {formatFaults, readStudy} from "../src/schema/index.ts";
 
 export const ROAD = "county-road.yaml";
@@ -57,6 +58,16 @@ export function roadGeometry(section: Section): Geometry {
 
 export function meshOf(geometry: Geometry, name: MeshName): {readonly model: LineModel; readonly space: StateSpace} {
   return geometry.meshes[MESHES.indexOf(name)];
+}
+
+/** The lengths at which the cracks of a section are solved in a space of states. */
+export function crackLengthsOf({layers}: Section, space: StateSpace): CrackLengths {
+  return {
+    interlayer: [...space.interlayerLength],
+    overlay: [...space.undersideLength],
+    overlayThickness: thicknessOf(layers, "overlay"),
+    interlayerThickness: thicknessOf(layers, "interlayer"),
+  };
 }
 
 /** The road with its interlayer, the same without, and the apron with its interlayer, all as their studies ask for them. */

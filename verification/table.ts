@@ -19,6 +19,8 @@ export interface Comparison {
   readonly absolute?: boolean;
 }
 
+export type Compare = (c: Comparison) => void;
+
 /**
  * Collects comparisons, asserts each, and at the end holds the page made of them against the committed one in
  * docs/verification (`npx vitest run -u` writes it anew). Call `page()` after the last test of the file.

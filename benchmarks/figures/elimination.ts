@@ -4,7 +4,7 @@ import {MESHES} from "../section.ts";
 import {eliminationPicture} from "./eliminationPicture.ts";
 import {atMost, type Comparison, type Group, type Table, timeRatio} from "./group.ts";
 
-const WAYS = ["dense blocks", "steps"] as const;
+export const WAYS = ["dense blocks", "steps"] as const;
 const OWN = "own elimination, matrices given";
 
 /**

@@ -19,6 +19,7 @@ export function eliminationPicture(openblas: readonly Line[], engine: readonly L
       {name: "OpenBLAS, dense blocks", line: other("structured, dense blocks"), own: false},
     ].flatMap(({line, ...bar}) => (line ? [{mesh: `${mesh} mesh`, ms: line.ms, ...bar}] : []));
   });
+  const low = 0.6 * Math.min(...bars.map(b => b.ms));
   const text = (bar: {readonly ms: number}): string => bar.ms.toPrecision(3);
   return picture("benchmark-elimination.svg", "Time of one elimination on one core, by way and mesh", {
     height: 290,
@@ -28,11 +29,11 @@ export function eliminationPicture(openblas: readonly Line[], engine: readonly L
     y: {label: null, domain: bars.slice(0, bars.length / 2).map(b => b.name)},
     fy: {label: null},
     marks: [
-      Plot.ruleX([bounds(bars).low], {stroke: MUTED}),
+      Plot.ruleX([low], {stroke: MUTED}),
       Plot.barX(bars, {
         fy: "mesh",
         y: "name",
-        x1: () => bounds(bars).low,
+        x1: () => low,
         x2: "ms",
         fill: bar => (bar.own ? COLOURS[0] : COLOURS[3]),
         inset: 1,
@@ -40,8 +41,4 @@ export function eliminationPicture(openblas: readonly Line[], engine: readonly L
       Plot.text(bars, {fy: "mesh", y: "name", x: "ms", text, textAnchor: "start", dx: 4}),
     ],
   });
-}
-
-function bounds(bars: readonly {readonly ms: number}[]): {low: number} {
-  return {low: 0.6 * Math.min(...bars.map(b => b.ms))};
 }

@@ -1,9 +1,9 @@
 /** Whole response models on two cores, and the road's against the eliminations by OpenBLAS that it would need. */
 import {type Line, leastOf, pick} from "../collect.ts";
 import {MESHES} from "../section.ts";
+import {WAYS} from "./elimination.ts";
 import {atMost, type Comparison, type Group, type Table} from "./group.ts";
 
-const WAYS = ["dense blocks", "steps"] as const;
 export const ROAD_SUBJECT = "road with interlayer";
 
 export function roadResponse(engine: readonly Line[]): Line {

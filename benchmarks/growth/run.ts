@@ -5,18 +5,12 @@
  *
  *   node benchmarks/growth/run.ts
  */
-import {
-  crackLengths,
-  type Geometry,
-  type Patch,
-  responseGeometry,
-  stateSpace,
-} from "../../src/engine/response/index.ts";
+import {type Geometry, type Patch, responseGeometry, stateSpace} from "../../src/engine/response/index.ts";
 import {waveSolver} from "../../src/engine/response/respond.ts";
-import type {CrackLengths} from "../../src/engine/response/states.ts";
-import {modulusAt, type Section, thicknessOf} from "../../src/engine/section/index.ts";
+import {modulusAt, type Section} from "../../src/engine/section/index.ts";
+import {straightLine} from "../../src/engine/statistics/index.ts";
 import {tell} from "../line.ts";
-import {MESHES, meshOf, type Subject, subjects} from "../section.ts";
+import {crackLengthsOf, MESHES, meshOf, type Subject, subjects} from "../section.ts";
 import {timesOf} from "../times.ts";
 import type {GrowthLine} from "./line.ts";
 import {PARTS, partTimes} from "./parts.ts";
@@ -33,7 +27,7 @@ type Sizes = {readonly size: number; readonly values: Readonly<Record<string, nu
 const [subject] = subjects();
 const {section, accuracy, reach, patches} = subject.request;
 const geometry = responseGeometry(section, {accuracy, reach});
-const cracks = cracksOf(section);
+const cracks = crackLengthsOf(section, geometry.meshes[0].space); // of the road, whatever the mesh
 
 report("elements", elements());
 report("wavenumbers", wavenumbers());
@@ -119,20 +113,6 @@ function sized(
   return {size: sizeOf(own), values: {...times, flop: own.model.plan.flops}};
 }
 
-/** The lengths at which the road's cracks are solved, whatever the mesh. */
-function cracksOf({layers: own}: Section): CrackLengths {
-  const {space} = geometry.meshes[0];
-  const ways = {
-    overlayThickness: thicknessOf(own, "overlay"),
-    interlayerThickness: thicknessOf(own, "interlayer"),
-  };
-  return {
-    ...crackLengths({...ways, changes: [], clear: 0}, 1),
-    interlayer: [...space.interlayerLength],
-    overlay: [...space.undersideLength],
-  };
-}
-
 function report(along: Along, sizes: Sizes): void {
   for (const part of [...PARTS, "whole wavenumbers", "flop"] as const) {
     if (!(part in sizes[0].values)) continue;
@@ -141,11 +121,8 @@ function report(along: Along, sizes: Sizes): void {
   }
 }
 
-/** Slope of the straight line through the logarithms, by least squares. */
+/** Slope of the straight line through the logarithms. */
 function exponentOf(points: GrowthLine["points"]): number {
-  const [x, y] = [points.map(p => Math.log(p.size)), points.map(p => Math.log(p.value))];
-  const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
-  const [middleX, middleY] = [mean(x), mean(y)];
-  const across = mean(x.map((v, k) => (v - middleX) * (y[k] - middleY)));
-  return across / mean(x.map(v => (v - middleX) ** 2));
+  const logarithms = (of: "size" | "value"): number[] => points.map(p => Math.log(p[of]));
+  return straightLine(logarithms("size"), logarithms("value")).slope;
 }

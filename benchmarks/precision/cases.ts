@@ -1,12 +1,10 @@
 /** What is computed: control and interlayer of both example studies, wheels alone, each at one temperature at a time. */
-import {fileURLToPath} from "node:url";
 import {lifePlan} from "../../src/engine/life/index.ts";
 import {activeTraffic} from "../../src/engine/life/plan.ts";
 import type {Study} from "../../src/engine/life/types.ts";
 import {transferSpring} from "../../src/engine/response/index.ts";
 import {modulusAt, type Section} from "../../src/engine/section/index.ts";
-import {readStudyFile} from "../../src/node/index.ts";
-import {formatFaults} from "../../src/schema/index.ts";
+import {exampleStudy} from "../section.ts";
 
 /** One treatment at one temperature, all year. */
 export interface Case {
@@ -30,10 +28,7 @@ const TEMPERATURES = [0, 25]; // [°C]
 const SPRING_ACCURACY = 1e-3; // that of the spring is of no interest here [–]
 
 export function readExample(file: string): Example {
-  const path = fileURLToPath(new URL(`../../examples/${file}`, import.meta.url));
-  const {outcome} = readStudyFile(path);
-  if (outcome.kind === "faults") throw new Error(`${file}:\n${formatFaults(outcome.faults)}`);
-  const {study} = outcome;
+  const study = exampleStudy(file);
   const {bins} = lifePlan(study);
   const treatments = TREATMENTS.map(name => {
     const treatment = study.treatments.find(t => t.name === name);

@@ -30,6 +30,8 @@ import {
 } from "../../src/engine/response/index.ts";
 import {modelledSlabs, waveScale} from "../../src/engine/response/model.ts";
 import {buildMesh, type MeshOptions} from "../../src/engine/section/index.ts";
+import {crackLengthsOf} from "../section.ts";
+import {medianOf} from "../times.ts";
 import type {Case} from "./cases.ts";
 import {linearStiffness} from "./linear.ts";
 
@@ -138,14 +140,7 @@ function lengthsOf(section: Case["section"], accuracy: number): CrackLengths {
   const known = lengthsKnown.get(key);
   if (known) return known;
   const {space} = responseGeometry(section, {accuracy, reach: 0}).meshes[0];
-  const thickness = (role: string): number =>
-    section.layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
-  const lengths = {
-    interlayer: [...space.interlayerLength],
-    overlay: [...space.undersideLength],
-    overlayThickness: thickness("overlay"),
-    interlayerThickness: thickness("interlayer"),
-  };
+  const lengths = crackLengthsOf(section, space);
   lengthsKnown.set(key, lengths);
   return lengths;
 }
@@ -174,7 +169,7 @@ export interface Tables {
 
 /** Every wavenumber of a mesh takes the same time: the median is not disturbed by what else the machine does. */
 function timeOf(solved: readonly Solved[]): number {
-  return solved.length * (solved.map(s => s.ms).toSorted((p, q) => p - q)[solved.length >> 1] ?? 0);
+  return solved.length * medianOf(solved.map(s => s.ms));
 }
 
 function tablesOf(

@@ -9,13 +9,14 @@
 import {readFileSync, writeFileSync} from "node:fs";
 import {cpus} from "node:os";
 import {tell} from "../line.ts";
+import {APRON, ROAD} from "../section.ts";
 import {readExample} from "./cases.ts";
 import {precisionChart} from "./chart.ts";
 import {compare} from "./compare.ts";
 import {checkLinear} from "./linearCheck.ts";
 import {MARKER, tablesPage} from "./page.ts";
 
-const STUDIES = ["county-road.yaml", "apron.yaml"];
+const STUDIES = [ROAD, APRON];
 const PAGE = new URL("../../docs/precision.md", import.meta.url);
 const PICTURE = new URL("../../docs/images/precision.svg", import.meta.url);
 

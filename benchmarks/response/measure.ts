@@ -14,14 +14,14 @@ const ELIMINATIONS: Readonly<Record<MeshName, Repeats>> = {
   halved: {warmUp: 4, runs: 9},
 };
 
-export interface EliminationLine extends Times {
+interface EliminationLine extends Times {
   readonly what: "elimination";
   readonly kernel: "plain" | "simd";
   readonly matrices: "given" | "made";
   readonly mesh: MeshName;
 }
 
-export interface ResponseLine extends Times {
+interface ResponseLine extends Times {
   readonly what: "response model";
   readonly subject: string;
   readonly state: "cold" | "warm";

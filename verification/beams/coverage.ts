@@ -1,7 +1,7 @@
 /** Whether intervals of fitted growth laws hold: invented programmes whose laws are known. */
 import {Worker} from "node:worker_threads";
 import {INVENTED} from "../../examples/laboratory/invent.ts";
-import {tQuantile} from "../../src/engine/statistics/index.ts";
+import {twoSidedT} from "../../src/engine/statistics/index.ts";
 import type {verificationTable} from "../table.ts";
 import type {Outcome} from "./programmes.ts";
 
@@ -30,8 +30,7 @@ export async function coverage({compare, between}: ReturnType<typeof verificatio
   const share = (hits: number, of: number): number => Number((hits / of).toFixed(2)); // not so fine as to hang on rounding
   const source = "the laws that the readings were made from";
   const known = {source, standing: "derived", unit: "–"} as const;
-  const covered = ({scores, degrees}: Outcome, k: number): boolean =>
-    Math.abs(scores[k]) < tQuantile(0.5 + LEVEL / 2, degrees);
+  const covered = ({scores, degrees}: Outcome, k: number): boolean => Math.abs(scores[k]) < twoSidedT(LEVEL, degrees);
   const parameters = all[0].scores.map((_, k) => `${k % 2 ? "n" : "ln rate"} of the ${all[0].materials[k >> 1]}`);
   const hits = parameters.map((_, k) => all.filter(o => covered(o, k)).length);
   between({

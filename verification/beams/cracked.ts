@@ -1,10 +1,8 @@
 /** The cracked beam where the wheel is far: a strip with an edge crack in pure bending. */
 import {solveBeam} from "../../src/engine/laboratory/index.ts";
 import {EDGE_CRACK} from "../fracture/values.ts";
-import type {Comparison} from "../table.ts";
+import type {Compare} from "../table.ts";
 import {plainBeam, solveCut} from "./solve.ts";
-
-type Compare = (c: Comparison) => void;
 
 const [E, POISSON] = [4e9, 0.35];
 const [LENGTH, DEPTH, BETA] = [4, 0.1, 0.6];

@@ -5,16 +5,13 @@ import {fitBeams} from "../../src/engine/laboratory/index.ts";
 
 /** One programme fitted. */
 export interface Outcome {
-  readonly seed: number;
   readonly materials: readonly string[];
   /** (Estimate − truth)/standard error, by parameter: ln rate, exponent of each material. */
   readonly scores: readonly number[];
-  readonly errors: readonly number[]; // standard errors
   readonly degrees: number;
   readonly converged: boolean;
   readonly clock: number; // scatter of the beams' clocks, estimated
   readonly broken: number; // beams that broke before they were stopped
-  readonly readings: number;
 }
 
 function outcomes({from, to}: {readonly from: number; readonly to: number}): Outcome[] {
@@ -26,15 +23,12 @@ function outcomes({from, to}: {readonly from: number; readonly to: number}): Out
     const truth = fit.materials.flatMap(name => [INVENTED.laws[name].logRate, INVENTED.laws[name].exponent]);
     const errors = truth.map((_, i) => Math.sqrt(fit.covariance[i * (truth.length + 1)]));
     return {
-      seed,
       materials: fit.materials,
       scores: truth.map((t, i) => (fit.parameters[i] - t) / errors[i]),
-      errors,
       degrees: fit.degrees,
       converged: fit.converged,
       clock: fit.scatter.beam,
       broken: programme.filter(({test}) => !test.readings.at(-1)?.stopped).length,
-      readings: programme.reduce((sum, {test}) => sum + test.readings.length, 0),
     };
   });
 }

@@ -1,10 +1,8 @@
 /** The beam before it cracks, against a finite beam with free ends on Winkler's foundation. */
 import type {BeamChoices} from "../../src/engine/laboratory/index.ts";
-import type {Comparison} from "../table.ts";
+import type {Compare} from "../table.ts";
 import {characteristic, finiteBeam} from "./foundation.ts";
 import {plainBeam, solveCut} from "./solve.ts";
-
-type Compare = (c: Comparison) => void;
 
 const [E, POISSON] = [4e9, 0.35];
 const LENGTH = 2.4; // βL = 2.4: the ends matter

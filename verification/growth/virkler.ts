@@ -29,7 +29,7 @@ export function readSpecimens(file: string): Specimens {
 const LOAD_RANGE = 18_680; // ΔP [N]
 const THICKNESS = 2.54e-3; // [m]
 const WIDTH = 152.4e-3; // [m]
-export const FIRST = 9e-3; // half crack at which cycles are counted from [m]
+const FIRST = 9e-3; // half crack at which cycles are counted from [m]
 export const LAST = 49.8e-3; // and the last that was read [m]
 
 /**

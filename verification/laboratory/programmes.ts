@@ -40,7 +40,7 @@ export const ORDINARY: Truth = {
 };
 
 /** A programme drawn from a known law, lg N = 6 + k·lg(ε₆/ε) + σ·z. */
-export function drawnProgramme(truth: Truth, normal: () => number): FatigueProgramme {
+function drawnProgramme(truth: Truth, normal: () => number): FatigueProgramme {
   const specimens = truth.levels.flatMap(strain =>
     Array.from({length: truth.perLevel}, (_, i) => {
       const cycles = 10 ** (6 + truth.k * Math.log10(truth.strainAtMillion / strain) + truth.sigma * normal());

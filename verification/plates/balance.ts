@@ -10,10 +10,8 @@ import {
   wheelLoads,
 } from "../../src/engine/response/index.ts";
 import {buildMesh, type LineNode, type Mesh, type Section, SIDE} from "../../src/engine/section/index.ts";
-import type {Comparison} from "../table.ts";
+import type {Compare} from "../table.ts";
 import {layer} from "./solve.ts";
-
-type Compare = (c: Comparison) => void;
 
 export function road(change: Partial<Section> = {}, interlayer = false): Section {
   return {

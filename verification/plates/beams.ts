@@ -1,12 +1,10 @@
 /** Plane strain, β = 0: beams on springs, and slabs that temperature moves. */
 import {type StrainCase, solveDirect, wheelLoads} from "../../src/engine/response/index.ts";
 import {buildMesh} from "../../src/engine/section/index.ts";
-import type {Comparison} from "../table.ts";
+import type {Compare} from "../table.ts";
 import {integral} from "./kirchhoff.ts";
 import type {Slab} from "./slabs.ts";
 import {bareSlab, layer, lines, meanBetween, planeStrain, recover, stiffOf, wholeMesh} from "./solve.ts";
-
-type Compare = (c: Comparison) => void;
 
 const NONE = {count: 0, values: new Float64Array(0)};
 const HALF = 0.01; // half length of the patch that stands for a line load [m]

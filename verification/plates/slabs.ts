@@ -11,11 +11,9 @@ import {
   wheelLoads,
 } from "../../src/engine/response/index.ts";
 import {buildMesh} from "../../src/engine/section/index.ts";
-import type {Comparison} from "../table.ts";
+import type {Compare} from "../table.ts";
 import {edge, interior, type Plate, radius} from "./kirchhoff.ts";
 import {bareSlab, layer, lines, meanBetween, solveWhole, wholeMesh} from "./solve.ts";
-
-type Compare = (c: Comparison) => void;
 
 export interface Slab {
   readonly modulus: number; // [Pa]

@@ -1,10 +1,9 @@
 import {expect, test} from "vitest";
 import {solveBeam} from "../../../src/engine/laboratory/beam.ts";
-import type {BeamFit} from "../../../src/engine/laboratory/beamFit.ts";
 import {beamCycles, beamHistory} from "../../../src/engine/laboratory/beamGrowth.ts";
 import {lawVector} from "../../../src/engine/laboratory/beamLaws.ts";
 import {predictBeam} from "../../../src/engine/laboratory/beamPrediction.ts";
-import {beamTest, faces, INTERLAYER} from "./fixture.ts";
+import {beamFit, beamTest, faces, INTERLAYER} from "./fixture.ts";
 
 const choices = {plane: "stress", zoneLength: {mix: 0.008, soft: 0.005}, interlock: 0, accuracy: 0.04} as const;
 const law = {logRate: Math.log(3e-7), exponent: 4};
@@ -15,19 +14,13 @@ const readings = [{passes: Math.round(life / 2), lower: faces("n"), upper: faces
 const one = {test: beamTest({interlayer: INTERLAYER, readings}), solution, cycles};
 const laws = lawVector([one.test], {mix: {kind: "fitted"}, soft: {kind: "whole"}});
 
-const fitOf = (deviation: number, beam: number): BeamFit => ({
-  parameters: Float64Array.of(law.logRate, law.exponent),
-  scatter: {beam, upper: 1e-6, exponent: 1e-6, lower: 1e-3, surface: 1e-3},
-  effects: [],
-  covariance: Float64Array.of(deviation ** 2, 0, 0, deviation ** 2),
-  degrees: 5,
-  likelihood: 0,
-  iterations: 1,
-  converged: true,
-  materials: ["mix"],
-  faceDeviation: 1e-3,
-  pivots: {mix: 5e-4},
-});
+const fitOf = (deviation: number, beam: number) =>
+  beamFit({
+    parameters: Float64Array.of(law.logRate, law.exponent),
+    covariance: Float64Array.of(deviation ** 2, 0, 0, deviation ** 2),
+    scatter: {beam, upper: 1e-6, exponent: 1e-6, lower: 1e-3, surface: 1e-3},
+    degrees: 5,
+  });
 
 test("laws and beams that are known give one life, and fronts as they would be read", () => {
   const {life: spread, median, lower, observed, within} = predictBeam(one, fitOf(1e-6, 1e-6), laws, 1);

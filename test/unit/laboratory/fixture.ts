@@ -1,5 +1,6 @@
 /** Beams for the tests: one with readings as wished, and solutions made up of given tractions. */
 import type {BeamSolution} from "../../../src/engine/laboratory/beam.ts";
+import type {BeamFit} from "../../../src/engine/laboratory/beamFit.ts";
 import type {BeamTest, CrackReading} from "../../../src/engine/laboratory/beamTypes.ts";
 
 export function beamTest(change: Partial<BeamTest> = {}): BeamTest {
@@ -19,6 +20,24 @@ export function beamTest(change: Partial<BeamTest> = {}): BeamTest {
     readingError: 1e-3,
     readings: [],
     setAside: null,
+    ...change,
+  };
+}
+
+/** Laws of one mix fitted to beams. */
+export function beamFit(change: Partial<BeamFit>): BeamFit {
+  return {
+    parameters: Float64Array.of(-15, 4),
+    covariance: Float64Array.of(0.09, 0.06, 0.06, 0.16),
+    scatter: {beam: 0.2, upper: 0.2, exponent: 0.1, lower: 1e-3, surface: 1e-3},
+    pivots: {mix: 5e-4},
+    effects: [],
+    degrees: 5,
+    likelihood: 0,
+    iterations: 5,
+    converged: true,
+    materials: ["mix"],
+    faceDeviation: 1e-3,
     ...change,
   };
 }

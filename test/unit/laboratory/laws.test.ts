@@ -1,12 +1,11 @@
 /** Laws as they are told, and laws moved by fatigue lines. */
 import {expect, test} from "vitest";
-import type {BeamFit} from "../../../src/engine/laboratory/beamFit.ts";
 import {fatigueResult, REFERENCE_STRAIN} from "../../../src/engine/laboratory/index.ts";
 import {lawEstimates} from "../../../src/engine/laboratory/lawEstimates.ts";
 import {relativeLaws} from "../../../src/engine/laboratory/relativeLaws.ts";
 import {tQuantile} from "../../../src/engine/statistics/index.ts";
 import {specimen} from "../../../verification/laboratory/programmes.ts";
-import {beamTest, INTERLAYER} from "./fixture.ts";
+import {beamFit, beamTest, INTERLAYER} from "./fixture.ts";
 
 /** Specimens on a line without scatter: N = 10⁶·(ε₆/ε)^k. */
 const exactly = (material: string, strainAtMillion: number, k: number) =>
@@ -41,19 +40,11 @@ test("an interlayer goes with the first overlay whose line is known; without lin
 });
 
 /** Of ln rate at 500 µε and n: deviations of 0.3 and 0.4, correlated by 0.5. */
-const FIT: BeamFit = {
+const FIT = beamFit({
   parameters: Float64Array.of(-15, 4),
   covariance: Float64Array.of(0.09, 0.06, 0.06, 0.16),
-  scatter: {beam: 0.2, upper: 0.2, exponent: 0.1, lower: 1e-3, surface: 1e-3},
-  pivots: {mix: 5e-4},
-  effects: [],
   degrees: 5,
-  likelihood: 0,
-  iterations: 5,
-  converged: true,
-  materials: ["mix"],
-  faceDeviation: 1e-3,
-};
+});
 
 test("intervals are Student's, and the band is the quadratic form of the covariance", () => {
   const [law] = lawEstimates(FIT, [{material: "mix", low: 2e-4, high: 8e-4}], 0.9);

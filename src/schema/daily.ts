@@ -22,13 +22,15 @@ export function dailyToHourly(daily: DailyDocument, readCsv: ReadCsv, findings: 
     findings,
   );
   if (!table) return null;
-  if (daily.columns.date !== undefined)
-    readTimes(
-      table,
-      {dateFormat: daily.date_format, typicalYear: daily.record === "typical_year", step: 1440},
-      dailyPath,
-      findings,
-    );
+  const times =
+    daily.columns.date === undefined
+      ? null
+      : readTimes(
+          table,
+          {dateFormat: daily.date_format, typicalYear: daily.record === "typical_year", step: 1440},
+          dailyPath,
+          findings,
+        );
   const minimum = numberColumn(table, "minimum", dailyPath, findings)?.values;
   const maximum = numberColumn(table, "maximum", dailyPath, findings)?.values;
   if (!minimum || !maximum) return null;
@@ -63,6 +65,7 @@ export function dailyToHourly(daily: DailyDocument, readCsv: ReadCsv, findings: 
     solar: null,
     wind: null,
     startHour: 0,
+    startDay: times?.startDay ?? null,
     label: daily.label,
   };
 }

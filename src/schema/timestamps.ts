@@ -7,6 +7,7 @@ export type DateFormat = "YYYY-MM-DD" | "MM/DD/YYYY" | "DD/MM/YYYY" | "DD.MM.YYY
 export interface Slots {
   readonly index: Int32Array; // whole steps since the first row; strictly ascending
   readonly startHour: number; // local hour of day of the first row [h]
+  readonly startDay: number | null; // day of the year of the first row, 0: 1 January; null without dates
 }
 
 const patterns: Readonly<Record<DateFormat, RegExp>> = {
@@ -28,6 +29,12 @@ function dayMinutes(text: string, format: DateFormat, typicalYear: boolean): num
   const date = new Date(Date.UTC(shownYear, month - 1, day));
   if (date.getUTCMonth() !== month - 1 || date.getUTCDate() !== day) return Number.NaN;
   return (date.getTime() - (typicalYear ? Date.UTC(2001, 0, 1) : 0)) / 60_000;
+}
+
+/** Day of the year, 0: 1 January, of minutes as `dayMinutes` gives them. */
+function dayOfYear(minutes: number, typicalYear: boolean): number {
+  const date = new Date((typicalYear ? Date.UTC(2001, 0, 1) : 0) + minutes * 60_000);
+  return Math.floor((date.getTime() - Date.UTC(date.getUTCFullYear(), 0, 1)) / 86_400_000);
 }
 
 /** Minutes since midnight, up to 24:00. NaN: not a time of day. */
@@ -140,7 +147,8 @@ function slotsOf(
       accepted: unit === "hour" ? `gaps of at most ${longestGap_h} hours, which are filled in` : "every day",
       suggestion: longestGap > 24 * 28 ? typicalHint : "fill the gap from a neighbouring station, or take another year",
     });
-  return findings.faults.length > before ? null : {index, startHour: (minutes[0] % minutesOfDay) / 60};
+  if (findings.faults.length > before) return null;
+  return {index, startHour: (minutes[0] % minutesOfDay) / 60, startDay: dayOfYear(minutes[0], typicalYear)};
 }
 
 /** Longest run of hours that is filled in by straight lines; longer ones are refused [h]. */

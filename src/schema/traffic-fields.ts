@@ -78,6 +78,11 @@ export const genericStandardAxle = {
 };
 
 export const trafficFields = z.strictObject({
+  speed_km_per_h: quantity(
+    "km/h",
+    "Speed of the vehicles, from which with the depth the loading frequency of materials with a master curve follows",
+    {above: 0, max: 400, typical: [5, 130], why: "vehicles that load the pavement drive at 5 to 130 km/h"},
+  ).optional(),
   standard_axle: z
     .strictObject(wheelFields)
     .meta({

@@ -45,7 +45,7 @@ function readHourly(hourly: HourlyDocument, readCsv: ReadCsv, findings: Findings
           hourlyPath,
           findings,
         )
-      : {index: Int32Array.from(table.lines.keys()), startHour: hourly.start_hour ?? 0};
+      : {index: Int32Array.from(table.lines.keys()), startHour: hourly.start_hour ?? 0, startDay: null};
   const read = (role: string) => (table.columns[role] ? numberColumn(table, role, hourlyPath, findings) : null);
   const raw = {temperature: read("temperature"), solar: read("solar_W_per_m2"), wind: read("wind_m_per_s")};
   if (raw.solar) checkRange(raw.solar, table, "solar_W_per_m2", [-20, 1600, "W/m²"], findings);
@@ -76,6 +76,7 @@ function readHourly(hourly: HourlyDocument, readCsv: ReadCsv, findings: Findings
     solar: solar && whole(solar),
     wind: wind && whole(wind),
     startHour: slots.startHour,
+    startDay: slots.startDay,
     label: hourly.label,
   };
 }

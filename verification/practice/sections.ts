@@ -129,6 +129,7 @@ export function typicalYear(): WeatherRecord {
     solar: column("ghi"),
     wind: column("wind_ms"),
     startHour: 1,
+    startDay: 0,
     label: "typical year",
   };
 }

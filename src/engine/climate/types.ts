@@ -5,6 +5,7 @@ export interface WeatherRecord {
   readonly solar: Float64Array | null; // global horizontal irradiance [W/m²]; null when not recorded
   readonly wind: Float64Array | null; // wind speed [m/s]; null when not recorded
   readonly startHour: number; // local hour of day of the first value, 0 ≤ h < 24
+  readonly startDay: number | null; // day of the year of the first value, 0: 1 January; null when no date was recorded
   readonly label: string; // where it comes from, shown in the report
 }
 

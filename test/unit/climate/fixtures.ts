@@ -52,7 +52,7 @@ export const OVERLAID = sectionOf([
 ]);
 
 export function recordOf(temperature: Float64Array, more: Partial<WeatherRecord> = {}): WeatherRecord {
-  return {kind: "air", temperature, solar: null, wind: null, startHour: 0, label: "test", ...more};
+  return {kind: "air", temperature, solar: null, wind: null, startHour: 0, startDay: 0, label: "test", ...more};
 }
 
 /** The example record: a typical year made of real months. */
@@ -66,6 +66,7 @@ export function greensboro(): WeatherRecord {
     solar: column("ghi"),
     wind: column("wind_ms"),
     startHour: 1,
+    startDay: 0,
     label: "TMY3 723170 Greensboro",
   };
 }

@@ -120,6 +120,7 @@ test("the yearly range of a slab that never thaws does not reach up to 0 °C", (
     solar: null,
     wind: null,
     startHour: 0,
+    startDay: 0,
     label: "cold",
   };
   const cold = {...study([section([layer("overlay", "overlay", 3.5e9, 0.05)])], {...wheel, passesPerYear: 0}), weather};
@@ -130,7 +131,15 @@ test("the yearly range of a slab that never thaws does not reach up to 0 °C", (
 
 test("temperatures that the plan knows are handed on, to sections that conduct heat as the control does", () => {
   const temperature = Float64Array.from({length: 48}, (_, h) => 10 + 8 * Math.sin((Math.PI * h) / 12));
-  const weather: WeatherRecord = {kind: "surface", temperature, solar: null, wind: null, startHour: 0, label: "wave"};
+  const weather: WeatherRecord = {
+    kind: "surface",
+    temperature,
+    solar: null,
+    wind: null,
+    startHour: 0,
+    startDay: 0,
+    label: "wave",
+  };
   const thin = section([layer("overlay", "overlay", 3.5e9, 0.05)]);
   const softer = section([layer("overlay", "overlay", 2e9, 0.05)]);
   const thick = section([layer("overlay", "overlay", 3.5e9, 0.08)]);

@@ -294,6 +294,7 @@ export function fixture(options: FixtureOptions = {}): LifeResult {
             solar: new Float64Array(8760),
             wind: null,
             startHour: 0,
+            startDay: 0,
             label: "invented year of hours, for tests only",
           }
         : null,

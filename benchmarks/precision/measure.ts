@@ -4,7 +4,7 @@
  */
 import {closureMaps} from "../../src/engine/life/closure.ts";
 import {assembleLife} from "../../src/engine/life/index.ts";
-import {type Lane, laneOf, wander} from "../../src/engine/life/lane.ts";
+import {type Lane, laneOf, wanderOver} from "../../src/engine/life/lane.ts";
 import {passAdvance, tipLaws} from "../../src/engine/life/passes.ts";
 import {passPlan, patchesOf} from "../../src/engine/life/passPlan.ts";
 import {crackGrid} from "../../src/engine/life/rates.ts";
@@ -219,7 +219,7 @@ export function pieceOf({section, study, moduli, temperature, transfer}: Case, d
   const {value: passes, ms} = clocked(() =>
     study.traffic.classes.map(one => {
       const pass = passAdvance(passPlan(one, tables, lane), tables, rules);
-      return {...pass, advance: wander(lane, one.wanderDeviation, laws.length, pass.advance)};
+      return {...pass, advance: wanderOver(lane, one.wander, laws.length, pass.advance)};
     }),
   );
   const piece = {
@@ -229,6 +229,7 @@ export function pieceOf({section, study, moduli, temperature, transfer}: Case, d
     cracks: crackGrid(space),
     lane,
     advance: passes.map(p => p.advance),
+    exponent: Float64Array.from(laws, law => law?.exponent ?? 0),
     peak: passes.map(p => p.peak),
     unsettled: passes.map(p => p.unsettled),
     transfer: {stiffness: transfer, efficiency: Number.NaN, floor: false},

@@ -2,7 +2,7 @@
 
 import type {LifeResult} from "../engine/life/types.ts";
 import type {Layer, Material, Section} from "../engine/section/types.ts";
-import type {LoadClass} from "../engine/traffic/types.ts";
+import type {LoadClass, Wander} from "../engine/traffic/types.ts";
 import {
   celsius,
   count,
@@ -154,6 +154,19 @@ function wheelsText(c: LoadClass): string {
   return `${c.wheels.length} wheel${c.wheels.length > 1 ? "s" : ""} of ${loads.join(" / ")} at ${pressures.join(" / ")} on ${patches.join(" / ")}${size}`;
 }
 
+function wanderText(wander: Wander): string {
+  switch (wander.kind) {
+    case "normal":
+      return millimetres(wander.deviation);
+    case "uniform":
+      return `even over ${millimetres(wander.width)}`;
+    case "histogram": {
+      const {edges} = wander;
+      return `measured, ${millimetres(edges[0])} to ${millimetres(edges[edges.length - 1])}`;
+    }
+  }
+}
+
 function trafficTable(result: LifeResult): Html {
   const {classes, standardAxle} = result.study.traffic;
   return html`
@@ -164,7 +177,7 @@ function trafficTable(result: LifeResult): Html {
     <tbody>${classes.map(
       c => html`
       <tr><th scope="row">${c.name}</th><td>${wheelsText(c)}</td><td class="n">${count(c.passesPerYear)}</td>
-        <td class="n">${percent(c.growth)}</td><td class="n">${millimetres(c.wanderDeviation)}</td></tr>`,
+        <td class="n">${percent(c.growth)}</td><td class="n">${wanderText(c.wander)}</td></tr>`,
     )}
       <tr><th scope="row">${standardAxle.name} <small>standard axle</small></th><td>${wheelsText(standardAxle)}</td><td class="n">–</td><td class="n">–</td><td class="n">–</td></tr></tbody>
   </table></div>`;

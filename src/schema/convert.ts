@@ -1,21 +1,12 @@
 import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study, TemperatureBin} from "../engine/life/types.ts";
 import type {Base, GrowthLaw, Layer, LoadTransfer, Material, Section} from "../engine/section/types.ts";
-import type {LoadClass, Traffic} from "../engine/traffic/types.ts";
 import {usualCut_mm} from "./check-section.ts";
-import {standardAxleClass} from "./check-traffic.ts";
 import {thermalDefaults, usualZone_mm} from "./material-fields.ts";
 import {fromMicrostrain, fromMm, fromMPa, fromMPaPerMm, fromPercent} from "./si.ts";
-import {
-  derivedBins,
-  type MaterialDocument,
-  type SectionDocument,
-  type StudyDocument,
-  type TrafficDocument,
-} from "./study.ts";
-import {roadWander_mm} from "./traffic-fields.ts";
+import {derivedBins, type MaterialDocument, type SectionDocument, type StudyDocument} from "./study.ts";
+import {toTraffic} from "./traffic.ts";
 import {type TreatedSection, treatedSection} from "./treatments.ts";
-import {contactRectangle_mm, wheelCentres_mm} from "./wheels.ts";
 
 /** Widest joint whose faces touch when nothing else is said [mm]. */
 const tightJoint_mm = 0.1;
@@ -131,52 +122,6 @@ function toGrowth(law: NonNullable<MaterialDocument["crack_growth"]>): GrowthLaw
     referenceModulus: law.stiffness_shift ? fromMPa(law.stiffness_shift.reference_modulus_MPa) : null,
     stiffnessExponent: law.stiffness_shift?.exponent ?? 0,
   };
-}
-
-type LoadDocument = TrafficDocument["standard_axle"];
-
-function toLoadClass(
-  load: LoadDocument,
-  counts: {readonly name: string; readonly passes: number; readonly growth: number; readonly wander: number},
-): LoadClass {
-  const patch = contactRectangle_mm(load);
-  const centres = wheelCentres_mm(load)!; // well given: checkTraffic
-  return {
-    name: counts.name,
-    wheels: centres.map(({x, y}) => ({
-      x: fromMm(x),
-      y: fromMm(y),
-      load: load.wheel_load_kN * 1000,
-      length: fromMm(patch.length),
-      width: fromMm(patch.width),
-    })),
-    passesPerYear: counts.passes,
-    growth: fromPercent(counts.growth),
-    wanderDeviation: fromMm(counts.wander),
-  };
-}
-
-function toTraffic(traffic: TrafficDocument): Traffic {
-  const {standard_axle: axle, standard_axles: standard} = traffic;
-  const classes = traffic.load_classes.map(load =>
-    toLoadClass(load, {
-      name: load.name,
-      passes: load.passes_per_year,
-      growth: load.growth_percent,
-      wander: load.wander_mm,
-    }),
-  );
-  const wander = standard?.wander_mm ?? roadWander_mm;
-  if (standard)
-    classes.unshift(
-      toLoadClass(axle, {
-        name: standardAxleClass,
-        passes: standard.passes_per_year,
-        growth: standard.growth_percent,
-        wander,
-      }),
-    );
-  return {classes, standardAxle: toLoadClass(axle, {name: "standard axle", passes: 0, growth: 0, wander})};
 }
 
 function toBins(bins: StudyDocument["temperature_bins"]): Study["bins"] {

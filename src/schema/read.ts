@@ -10,6 +10,7 @@ import {collectFindings, valueAt} from "./findings.ts";
 import type {LawDocument} from "./law-file.ts";
 import {readLaws, withLaw} from "./laws.ts";
 import {parseSource} from "./source.ts";
+import {readSpectra, withSpectra} from "./spectra.ts";
 import {checkStructure} from "./structure.ts";
 import {type Partially, type StudyDocument, studySchema} from "./study.ts";
 import type {ReadCsv} from "./table.ts";
@@ -50,8 +51,9 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
 
   const structured = checkStructure(source.raw, studySchema, findings);
   const laws = readLaws(structured.partial, readLaw, findings);
-  const partial = withLaws(structured.partial, laws);
-  const whole = structured.whole && withLaws(structured.whole, laws);
+  const spectra = readSpectra(structured.partial, readCsv, findings);
+  const partial = withSpectra(withLaws(structured.partial, laws), spectra);
+  const whole = structured.whole && withSpectra(withLaws(structured.whole, laws), spectra);
   checkMaterials(partial, findings);
   checkSection(partial, findings);
   checkTreatments(partial, findings);

@@ -1,8 +1,8 @@
 import {z} from "zod";
 import {count, nameOf, quantity} from "./quantity.ts";
-
-/** Lateral wander on roads [mm]; design value 10 in, measured 140 to 430 mm for heavy vehicles. */
-export const roadWander_mm = 250;
+import {mostClasses, spectrumFields} from "./spectrum-fields.ts";
+import {usualWander_mm, wanderFields} from "./wander.ts";
+import {wheelGroupNames} from "./wheel-groups.ts";
 
 const growth = quantity("%", "Compound growth a year", {
   min: -20,
@@ -23,22 +23,41 @@ const wander = quantity("mm", "Lateral wander: standard deviation of the wheel p
   typical: [0, 2000],
 });
 
+const share = (description: string) =>
+  quantity("%", description, {
+    above: 0,
+    max: 100,
+    why: "a share of the traffic is more than 0 and at most 100 %",
+  }).default(100);
+
+const shares = (length: number, description: string) =>
+  z
+    .array(quantity("%", "Share of the passes", {min: 0, max: 100, why: "a share lies between 0 and 100 %"}))
+    .length(length, {error: `${length} shares are needed`})
+    .meta({description});
+
 const distance = (description: string, min = 0) =>
   quantity("mm", description, {min, max: 50_000, typical: [100, 20_000]});
 
-const wheelFields = {
-  wheel_load_kN: quantity("kN", "Load on one tyre", {
+const wheelLoad = (description: string) =>
+  quantity("kN", description, {
     above: 0,
     max: 500,
     typical: [5, 350],
     why: "a wheel carries between 0 and 500 kN",
-  }),
-  pressure_MPa: quantity("MPa", "Contact pressure", {
+  });
+
+const pressure = (description: string) =>
+  quantity("MPa", description, {
     above: 0,
     max: 3,
     typical: [0.2, 2],
     why: "no tyre stands on the road with more than 3 MPa",
-  }),
+  });
+
+const wheelFields = {
+  wheel_load_kN: wheelLoad("Load on one tyre"),
+  pressure_MPa: pressure("Contact pressure"),
   contact_width_mm: quantity(
     "mm",
     "Width of the contact rectangle. Left out: 0.6·L by 0.8712·L with 0.5227·L² = load over pressure",
@@ -56,6 +75,10 @@ const wheelFields = {
       ).optional(),
     })
     .meta({description: "Regular group of wheels, instead of `wheels`"})
+    .optional(),
+  group: z
+    .enum(wheelGroupNames)
+    .meta({description: "Usual axle group or leg of a gear, instead of `arrangement` or `wheels`"})
     .optional(),
   wheels: z
     .array(
@@ -91,7 +114,7 @@ export const trafficFields = z.strictObject({
     })
     .prefault(genericStandardAxle),
   standard_axles: z
-    .strictObject({passes_per_year: passes, growth_percent: growth, wander_mm: wander.default(roadWander_mm)})
+    .strictObject({passes_per_year: passes, growth_percent: growth, wander_mm: wander.default(usualWander_mm.road)})
     .meta({description: "Traffic as a number of standard axles"})
     .optional(),
   load_classes: z
@@ -101,10 +124,45 @@ export const trafficFields = z.strictObject({
         ...wheelFields,
         passes_per_year: passes,
         growth_percent: growth,
-        wander_mm: wander,
+        wander_mm: wander.optional(),
+        wander: wanderFields.optional(),
       }),
     )
-    .max(200, {error: "more than 200 load classes"})
+    .max(mostClasses, {error: `more than ${mostClasses} load classes`})
     .meta({description: "Axle groups or aircraft gears"})
     .default([]),
+  spectra: z
+    .array(
+      z.strictObject({
+        ...spectrumFields,
+        ...wheelFields,
+        wheel_load_kN: wheelLoad(
+          "Load on one tyre at which `pressure_MPa` and the contact patch are given. Left out: usual for the group",
+        ).optional(),
+        pressure_MPa: pressure("Contact pressure at that load. Left out: usual for the group").optional(),
+        growth_percent: growth,
+        wander_mm: wander.optional(),
+        wander: wanderFields.optional(),
+      }),
+    )
+    .max(20, {error: "more than 20 spectra"})
+    .meta({description: "Axle load spectra, one for each kind of axle group or gear"})
+    .default([]),
+  design_lane: z
+    .strictObject({
+      direction_percent: share("Share of the counts that drives in the direction of this lane"),
+      lane_percent: share("Share of these that drives in this lane"),
+    })
+    .meta({
+      description: "For counts of a whole road: all passes are multiplied by both. Left out: they are of this lane",
+    })
+    .prefault({}),
+  by_hour_percent: shares(
+    24,
+    "Share of the day's passes in each hour from midnight. Left out: all hours alike",
+  ).optional(),
+  by_month_percent: shares(
+    12,
+    "Share of the year's passes in each month from January. Left out: all days alike",
+  ).optional(),
 });

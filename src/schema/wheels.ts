@@ -1,4 +1,7 @@
 import type {Partially, TrafficDocument} from "./study.ts";
+import {wheelGroups} from "./wheel-groups.ts";
+
+export type LoadDocument = TrafficDocument["standard_axle"];
 
 /** Contact patch of a tyre [mm]. */
 export interface Patch {
@@ -26,13 +29,14 @@ export function contactRectangle_mm(load: {
 
 /** Centres of the wheels [mm], about the middle of a regular arrangement. Null: not (well) given. */
 export function wheelCentres_mm(
-  load: Partially<TrafficDocument["standard_axle"]>,
+  load: Partially<Pick<LoadDocument, "wheels" | "arrangement" | "group">>,
 ): readonly {readonly x: number; readonly y: number}[] | null {
   if (load.wheels) {
     const centres = load.wheels.map(wheel => ({x: wheel?.x_mm ?? Number.NaN, y: wheel?.y_mm ?? Number.NaN}));
     return centres.every(({x, y}) => Number.isFinite(x) && Number.isFinite(y)) ? centres : null;
   }
-  const a = load.arrangement;
+  const a: Partially<LoadDocument["arrangement"]> =
+    load.arrangement ?? (load.group === undefined ? undefined : wheelGroups[load.group].arrangement);
   if (!a) return null;
   const xs = row(a.axles ?? 1, a.axle_spacing_mm);
   const tyres = row(a.tyres_per_side ?? 1, a.tyre_spacing_mm);

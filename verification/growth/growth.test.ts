@@ -111,7 +111,8 @@ describe("traffic", () => {
     wheels: [-1, 1].map(y => ({x: 0, y, load: load / 2, length: 0.3, width: 0.2})),
     passesPerYear: 1,
     growth: 0,
-    wanderDeviation: 0,
+    group: null,
+    wander: {kind: "normal", deviation: 0},
   });
   test("fourth power", () => {
     for (const [load, expected] of [

@@ -114,7 +114,8 @@ export function singleWheel(load: number, pressure: number, wander: number): Loa
     wheels: [{x: 0, y: 0, load, length: side, width: side}],
     passesPerYear: 1e5,
     growth: 0,
-    wanderDeviation: wander,
+    group: null,
+    wander: {kind: "normal", deviation: wander},
   };
 }
 
@@ -139,7 +140,7 @@ export function study(sections: readonly Section[], traffic: LoadClass | null, w
   return {
     name: "practice",
     treatments: sections.map((section, k) => ({name: `treatment ${k}`, description: "", section})),
-    traffic: {classes: traffic ? [traffic] : [], standardAxle: traffic ?? none},
+    traffic: {classes: traffic ? [traffic] : [], standardAxle: traffic ?? none, calendar: {hours: null, months: null}},
     weather,
     exchange: {absorptivity: 0.9, emissivity: 0.92, filmCoefficient: 15},
     bins: [{temperature: 15, share: 1}],

@@ -2,12 +2,14 @@
 import {InputError} from "../errors.ts";
 import {TIPS} from "../response/index.ts";
 import {interfaceDepths, isPath, type Section, thicknessOf} from "../section/index.ts";
-import {growthFactor, standardAxleEquivalence} from "../traffic/index.ts";
+import {growthFactor, standardAxleEquivalence, streamsOf} from "../traffic/index.ts";
+import {trafficEquivalence} from "./equivalence.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
 import {activeTraffic} from "./plan.ts";
 import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
+import {trafficRates, yearlyTables} from "./trafficRates.ts";
 import type {
   CrackHistory,
   Life,
@@ -61,12 +63,13 @@ function treatmentLife(
   if (!wheels.length && !thermal)
     throw new InputError("domain", "study", "neither traffic nor weather", "at least one of them");
   const scale = lawScale(treatment.section);
-  const byClass = wheels.length ? classRates(study, bins, wheels, scale) : null;
+  const byTraffic = wheels.length ? trafficRates(study.traffic, bins, wheels, scale) : null;
   const yearly = thermal ? rateTable(thermal.cracks, thermal.growth.advance, scale) : null;
   const scenarios: Scenario[] =
-    byClass && yearly ? ["traffic", "thermal", "together"] : byClass ? ["traffic"] : ["thermal"];
+    byTraffic && yearly ? ["traffic", "thermal", "together"] : byTraffic ? ["traffic"] : ["thermal"];
+  const grown = byTraffic ? yearlyTables(byTraffic) : [];
   const histories = scenarios.map(s =>
-    crackHistory(study, treatment, s, s === "thermal" ? null : byClass, s === "traffic" ? null : yearly),
+    crackHistory(study, treatment, s, s === "thermal" ? [] : grown, s === "traffic" ? null : yearly),
   );
   const ordinaryLives = ordinary?.lives ?? [];
   const candidates: {mechanism: Mechanism; life: Life}[] = [
@@ -81,6 +84,7 @@ function treatmentLife(
     transfer: wheels.length ? {spring: wheels[0].transfer.stiffness, efficiency: wheels[0].transfer.efficiency} : null,
     jointMovement: thermal?.jointMovement ?? null,
     histories,
+    equivalence: byTraffic && trafficEquivalence(treatment.section, study.traffic, byTraffic),
     ordinary: ordinaryLives,
     governing,
     tipStrain: [...trafficCurves(study, wheels), ...(thermal ? thermalCurves(thermal) : [])],
@@ -146,21 +150,23 @@ function sectionWarnings({layers, slabFriction}: Section): string[] {
 
 const UNSETTLED_ACCEPTED = 0.05; // of the points that do the damage; more is worth a word
 
-/** Load classes for which contact of the joint's faces was often not settled, each bin counting by its part of the growth. */
+/** Streams for which contact of the joint's faces was often not settled, each bin counting by its part of the growth. */
 function contactWarnings(study: Study, bins: readonly TemperatureBin[], pieces: readonly TrafficPiece[]): string[] {
-  return study.traffic.classes.flatMap(({name}, c) => {
+  const {classes} = study.traffic;
+  return streamsOf(classes).flatMap(({loads}, s) => {
     let growth = 0;
     let doubtful = 0;
     for (const piece of pieces) {
       const share = bins.find(b => b.temperature === piece.temperature)?.share ?? 1;
-      const part = share * sumOf(piece.advance[c]);
+      const part = share * sumOf(piece.advance[s]);
       growth += part;
-      doubtful += part * piece.unsettled[c];
+      doubtful += part * piece.unsettled[s];
     }
     if (!(doubtful > UNSETTLED_ACCEPTED * growth)) return [];
     const percent = ((100 * doubtful) / growth).toFixed(0);
+    const heaviest = loads.reduce((most, load) => (load.factor > most.factor ? load : most));
     return [
-      `Where ${name} does its damage, contact of the joint's faces could not be settled at ${percent} % of the points.`,
+      `Where ${classes[heaviest.index].name} does its damage, contact of the joint's faces could not be settled at ${percent} % of the points.`,
     ];
   });
 }
@@ -171,58 +177,11 @@ function sumOf(values: Float64Array): number {
   return sum;
 }
 
-interface ClassRates {
-  readonly table: RateTable; // [m per pass]
-  readonly passesPerYear: number;
-  readonly growth: number;
-}
-
-/**
- * Growth per pass by class over the year's bins, at the worst lateral place of each state and tip. The worst place is that
- * of the first year's passes of all classes together; it is kept when classes grow differently.
- */
-function classRates(
-  study: Study,
-  bins: readonly TemperatureBin[],
-  pieces: readonly TrafficPiece[],
-  scale: LawScale,
-): ClassRates[] {
-  const {classes} = study.traffic;
-  const {cracks, lane} = pieces[0];
-  const ny = lane.y.length;
-  const yearly = classes.map((_, c) => {
-    const sum = new Float64Array(pieces[0].advance[c].length);
-    for (const bin of bins) {
-      const piece = pieces.length === 1 ? pieces[0] : pieces.find(p => p.temperature === bin.temperature);
-      if (!piece) throw new InputError("shape", "pieces", "none", `one solved at ${bin.temperature} °C`);
-      const values = piece.advance[c];
-      for (let k = 0; k < sum.length; k++) sum[k] += bin.share * values[k];
-    }
-    return sum;
-  });
-  const total = new Float64Array(yearly[0].length); // of the first year
-  classes.forEach((c, k) => {
-    for (let i = 0; i < total.length; i++) total[i] += c.passesPerYear * yearly[k][i];
-  });
-  const rows = total.length / ny;
-  const worst = classes.map(() => new Float64Array(rows));
-  for (let r = 0; r < rows; r++) {
-    let at = r * ny;
-    for (let i = at + 1; i < (r + 1) * ny; i++) if (total[i] > total[at]) at = i;
-    for (let k = 0; k < worst.length; k++) worst[k][r] = yearly[k][at];
-  }
-  return classes.map((c, k) => ({
-    table: rateTable(cracks, worst[k], scale),
-    passesPerYear: c.passesPerYear,
-    growth: c.growth,
-  }));
-}
-
 function crackHistory(
   study: Study,
   treatment: Treatment,
   scenario: Scenario,
-  classes: readonly ClassRates[] | null,
+  growing: readonly {readonly table: RateTable; readonly growth: number}[],
   yearly: RateTable | null,
 ): CrackHistory {
   const {layers} = treatment.section;
@@ -231,9 +190,9 @@ function crackHistory(
   const part = new Float64Array(TIPS.length);
   const rates = (years: number, fronts: Fronts, out: Float64Array): void => {
     out.fill(0);
-    for (const c of classes ?? []) {
-      ratesAt(c.table, fronts, part);
-      const passes = c.passesPerYear * (1 + c.growth) ** Math.min(years, analysisPeriod);
+    for (const {table, growth} of growing) {
+      ratesAt(table, fronts, part);
+      const passes = (1 + growth) ** Math.min(years, analysisPeriod); // those of the first year being 1
       for (let k = 0; k < out.length; k++) out[k] += passes * part[k];
     }
     if (yearly) {

@@ -1,7 +1,5 @@
 /** Lateral offsets at which passes are computed, and the average over where vehicles drive. */
-import {requireNonNegative} from "../errors.ts";
-import {isSymmetric, type Traffic} from "../traffic/index.ts";
-import {cellShares} from "./normal.ts";
+import {cellShares, isSymmetric, keepsToLine, type Traffic, type Wander} from "../traffic/index.ts";
 
 /** The same offsets for all classes; each stands for the cell between the middles towards its neighbours. */
 export interface Lane {
@@ -39,18 +37,17 @@ export function laneOf(traffic: Traffic): Lane {
 }
 
 /**
- * Averages [row][y] over a normal lateral position: the point at lane coordinate y is passed at offset y − w. Exact for
- * values that are constant over each cell and nothing outside:
+ * Averages [row][y] over the lateral position: the point at lane coordinate y is passed at offset y − w. Exact for values
+ * that are constant over each cell and nothing outside, with F the part of the passes at an offset of at most so much:
  *
- *   D̄(y) = Σ_k D_k·[Φ((y − e_k)/s) − Φ((y − e_{k+1})/s)]
+ *   D̄(y) = Σ_k D_k·[F(y − e_k) − F(y − e_{k+1})]
  *
- * @param deviation  s [m], ≥ 0; 0 gives the values back
- * @param rows       number of rows; each lane.y.length long
+ * @param wander  on one line: gives the values back
+ * @param rows    number of rows; each lane.y.length long
  * @returns the same layout
  */
-export function wander(lane: Lane, deviation: number, rows: number, values: Float64Array): Float64Array {
-  requireNonNegative("wanderDeviation", deviation, "m");
-  if (deviation === 0) return values;
+export function wanderOver(lane: Lane, wander: Wander, rows: number, values: Float64Array): Float64Array {
+  if (keepsToLine(wander)) return values;
   const {y, mirrored} = lane;
   const ny = y.length;
   const edges = Float64Array.from({length: ny + 1}, (_, k) => {
@@ -59,8 +56,8 @@ export function wander(lane: Lane, deviation: number, rows: number, values: Floa
   });
   const kernel = new Float64Array(ny * ny);
   for (let i = 0; i < ny; i++) {
-    const own = cellShares(edges, y[i], deviation);
-    const image = mirrored ? cellShares(edges, -y[i], deviation) : null; // the cells on the other side of the axis
+    const own = cellShares(edges, y[i], wander);
+    const image = mirrored ? cellShares(edges, -y[i], wander) : null; // the cells on the other side of the axis
     for (let k = 0; k < ny; k++) kernel[i * ny + k] = own[k] + (image ? image[k] : 0);
   }
   const out = new Float64Array(values.length);

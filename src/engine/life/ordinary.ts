@@ -7,7 +7,15 @@ import {
   horizontalStrains,
 } from "../layered/index.ts";
 import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
-import {growthFactor, type LoadClass, standardAxleEquivalence, type Traffic, type Wheel} from "../traffic/index.ts";
+import {
+  geometriesOf,
+  growthFactor,
+  type Stream,
+  standardAxleEquivalence,
+  streamsOf,
+  type Traffic,
+  type Wheel,
+} from "../traffic/index.ts";
 import {
   besideGrid,
   besideLines,
@@ -46,18 +54,22 @@ interface Site {
   readonly layer: Layer;
   readonly depths: readonly number[]; // looked at; the first is told when no strain is found [m]
   readonly line: FatigueLine;
-  readonly tracks: readonly Track[]; // a load class each
+  readonly tracks: readonly Track[]; // a stream each
   strain: number; // largest so far [–]
   depth: number; // where [m]
 }
 
-/** What one load class does to a site across the lane. */
-interface Track {
+/** Where wheels of one geometry strain a site, across the lane. */
+interface Places {
   readonly grid: LateralGrid;
   readonly lines: readonly {
     readonly count: number; // axle lines alike
     readonly points: readonly (readonly FieldPoint[])[]; // of each solved lateral point; none under a wheel
   }[];
+}
+
+/** What one stream does to a site across the lane. */
+interface Track extends Places {
   readonly damage: Float64Array; // at the solved points; of a year at first-year traffic that keeps to the line [1/year]
 }
 
@@ -80,19 +92,23 @@ export function ordinaryLives(study: OrdinaryCase): {
   checkBins(bins);
   const warnings: string[] = [];
   const base = elasticBase(section, warnings);
-  const sites = sitesOf(section, traffic, warnings);
+  const streams = streamsOf(traffic.classes);
+  const sites = sitesOf(section, streams, warnings);
   if (sites.length > 0) {
     const stack = uncutStack(section, base, bins);
-    traffic.classes.forEach((loadClass, c) => {
-      const points = sites.flatMap(site => site.tracks[c].lines.flatMap(line => line.points.flat()));
-      horizontalStrains(stack, loadsOf(loadClass), points).forEach((strains, b) => {
-        addDamage(strains, sites, loadClass, c, bins[b]);
+    geometriesOf(streams).forEach((wheels, geometry) => {
+      const first = streams.findIndex(s => s.geometry === geometry);
+      const points = sites.flatMap(site => site.tracks[first].lines.flatMap(line => line.points.flat()));
+      horizontalStrains(stack, loadsOf(wheels), points).forEach((strains, b) => {
+        streams.forEach((stream, s) => {
+          if (stream.geometry === geometry) addDamage(strains, sites, stream, s, bins[b]);
+        });
       });
     });
   }
   const lives = sites.map((site): OrdinaryLife => {
-    const damage = wanderedDamage(site.tracks, traffic);
-    const life = lifeOf(damage, traffic, study.analysisPeriod, study.horizon ?? HORIZON);
+    const damage = wanderedDamage(site.tracks, streams);
+    const life = lifeOf(damage, streams, traffic, {period: study.analysisPeriod, horizon: study.horizon ?? HORIZON});
     return {mechanism: site.mechanism, layer: site.layer.name, depth: site.depth, strain: site.strain, life};
   });
   return {lives, warnings};
@@ -143,7 +159,8 @@ function elasticBase(section: Section, warnings: string[]): ElasticBase {
   return base;
 }
 
-function sitesOf(section: Section, traffic: Traffic, warnings: string[]): Site[] {
+function sitesOf(section: Section, streams: readonly Stream[], warnings: string[]): Site[] {
+  const geometries = geometriesOf(streams);
   const sites: Site[] = [];
   let z = 0;
   section.layers.forEach((layer, j) => {
@@ -156,7 +173,11 @@ function sitesOf(section: Section, traffic: Traffic, warnings: string[]): Site[]
       return;
     }
     const add = (mechanism: OrdinaryMechanism, depths: readonly number[]) => {
-      const tracks = traffic.classes.map(({wheels}) => trackOf(mechanism, wheels, depths, j));
+      const places = geometries.map(wheels => placesOf(mechanism, wheels, depths, j));
+      const tracks = streams.map(({geometry}): Track => {
+        const damage = new Float64Array(places[geometry].grid.solved.length);
+        return {...places[geometry], damage};
+      });
       sites.push({mechanism, layer, line, depths, tracks, strain: 0, depth: depths[0]});
     };
     if (j === 0) {
@@ -171,12 +192,12 @@ function sitesOf(section: Section, traffic: Traffic, warnings: string[]): Site[]
   return sites;
 }
 
-function trackOf(
+function placesOf(
   mechanism: OrdinaryMechanism,
   wheels: readonly Wheel[],
   depths: readonly number[],
   layer: number,
-): Track {
+): Places {
   const beside = mechanism === "near-surface fatigue";
   const grid = beside ? besideGrid(wheels) : undersideGrid(wheels);
   const places = beside ? besideLines(wheels) : undersideLines(wheels);
@@ -186,10 +207,10 @@ function trackOf(
     count: line.count,
     points: Array.from(grid.solved, y => pointsAt(line, y)),
   }));
-  return {grid, lines, damage: new Float64Array(grid.solved.length)};
+  return {grid, lines};
 }
 
-function loadsOf({wheels}: LoadClass): CircularLoad[] {
+function loadsOf(wheels: readonly Wheel[]): CircularLoad[] {
   return wheels.map(wheel => ({
     x: wheel.x,
     y: wheel.y,
@@ -199,56 +220,62 @@ function loadsOf({wheels}: LoadClass): CircularLoad[] {
 }
 
 /**
- * One class in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site.
+ * One stream in one bin: adds the damage of a year, as if without wander, and looks for the largest strain of every site.
+ * Strain goes with load, so a load of f times the full one does f^k of its damage.
  *
- * @param strains  at all points of all sites, in their order [–]
+ * @param strains  under the full load at all points of all sites, in their order [–]
  */
 function addDamage(
   strains: Float64Array,
   sites: readonly Site[],
-  loadClass: LoadClass,
-  c: number,
+  {loads}: Stream,
+  s: number,
   bin: TemperatureBin,
 ): void {
-  const passes = bin.share * loadClass.passesPerYear;
+  const heaviest = Math.max(...loads.map(load => load.factor));
   let next = 0;
   for (const site of sites) {
-    const {lines, damage} = site.tracks[c];
+    const {lines, damage} = site.tracks[s];
     const modulus = modulusAt(site.layer.material, bin.temperature);
+    const k = site.line.exponent;
+    const passes = bin.share * loads.reduce((sum, load) => sum + load.passesPerYear * load.factor ** k, 0);
     for (const {count, points} of lines) {
-      points.forEach((candidates, k) => {
+      points.forEach((candidates, i) => {
         let largest = 0;
         for (const {z} of candidates) {
           const strain = strains[next++];
           largest = Math.max(largest, strain);
-          if (strain > site.strain) {
-            site.strain = strain;
+          if (heaviest * strain > site.strain) {
+            site.strain = heaviest * strain;
             site.depth = z;
           }
         }
-        damage[k] += fatigueDamage(site.line, modulus, largest, passes * count);
+        damage[i] += fatigueDamage(site.line, modulus, largest, passes * count);
       });
     }
   }
 }
 
-/** Damage of a year at first-year traffic, a class each, at the lateral points of all classes, wander applied [1/year]. */
-function wanderedDamage(tracks: readonly Track[], traffic: Traffic): Float64Array[] {
+/** Damage of a year at first-year traffic, a stream each, at the lateral points of all streams, wander applied [1/year]. */
+function wanderedDamage(tracks: readonly Track[], streams: readonly Stream[]): Float64Array[] {
   const at = Float64Array.from(new Set(tracks.flatMap(track => [...track.grid.y])));
-  return tracks.map(({grid, damage}, c) => {
+  return tracks.map(({grid, damage}, s) => {
     const last = grid.y.length - 1;
     const across = grid.y.map((_, k) => damage[k < damage.length ? k : last - k]);
-    return wanderAverage(grid, across, traffic.classes[c].wanderDeviation, at);
+    return wanderAverage(grid, across, streams[s].wander, at);
   });
 }
 
-/** Time t with max over the places of Σ D·G(t) = 1 over the classes, D the damage of a year at first-year traffic. */
-function lifeOf(damage: readonly Float64Array[], traffic: Traffic, period: number, horizon: number): Life {
+/** Time t with max over the places of Σ D·G(t) = 1 over the streams, D the damage of a year at first-year traffic. */
+function lifeOf(
+  damage: readonly Float64Array[],
+  streams: readonly Stream[],
+  {classes, standardAxle}: Traffic,
+  {period, horizon}: {readonly period: number; readonly horizon: number},
+): Life {
   requirePositive("horizon", horizon, "years");
-  const {classes, standardAxle} = traffic;
-  const grown = (c: number, years: number) => growthFactor(years, classes[c].growth, period);
   const reached = (years: number) => {
-    const growth = classes.map((_, c) => grown(c, years));
+    const growth = streams.map(stream => growthFactor(years, stream.growth, period));
     let worst = 0;
     for (let k = 0; k < (damage[0]?.length ?? 0); k++) {
       let sum = 0;
@@ -261,8 +288,8 @@ function lifeOf(damage: readonly Float64Array[], traffic: Traffic, period: numbe
   const years = censored ? horizon : timeTo(reached, horizon);
   let passes = 0;
   let standardAxles = 0;
-  classes.forEach((loadClass, c) => {
-    const count = loadClass.passesPerYear * grown(c, years);
+  classes.forEach(loadClass => {
+    const count = loadClass.passesPerYear * growthFactor(years, loadClass.growth, period);
     passes += count;
     standardAxles += count * standardAxleEquivalence(loadClass, standardAxle);
   });

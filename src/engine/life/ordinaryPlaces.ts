@@ -1,7 +1,5 @@
 /** Where ordinary fatigue is looked for: lateral grids, the points of every axle line on them, and the wander over them. */
-import {requireNonNegative} from "../errors.ts";
-import {axleLines, isSymmetric, type Wheel} from "../traffic/index.ts";
-import {cellShares} from "./normal.ts";
+import {axleLines, cellShares, isSymmetric, type Wander, type Wheel} from "../traffic/index.ts";
 
 /** Places that coincide within this are one [m]. */
 const SAME = 1e-6;
@@ -102,25 +100,20 @@ function inShoulder(wheels: readonly Wheel[]): (y: number) => boolean {
 }
 
 /**
- * Damage per pass at fixed points of the pavement when the group's lateral position is normal about its reference line:
+ * Damage per pass at fixed points of the pavement when the group's lateral position is spread about its reference line,
+ * with F the part of the passes at an offset of at most so much:
  *
- *   D̄(y) = Σ_k D_k·[Φ((y − e_k)/s) − Φ((y − e_{k+1})/s)]
+ *   D̄(y) = Σ_k D_k·[F(y − e_k) − F(y − e_{k+1})]
  *
  * which is exact for damage that is constant over each cell (e_k, e_{k+1}) and nothing outside, and keeps its integral.
  *
- * @param damage     D at the grid's points, per pass of a group that keeps to the line
- * @param deviation  s [m], ≥ 0; at 0 the damage of the point's own cell
- * @param at         y where it is wanted [m]
+ * @param damage  D at the grid's points, per pass of a group that keeps to the line
+ * @param wander  on one line: the damage of the point's own cell
+ * @param at      y where it is wanted [m]
  */
-export function wanderAverage(
-  grid: LateralGrid,
-  damage: Float64Array,
-  deviation: number,
-  at: Float64Array,
-): Float64Array {
-  requireNonNegative("wanderDeviation", deviation, "m");
+export function wanderAverage(grid: LateralGrid, damage: Float64Array, wander: Wander, at: Float64Array): Float64Array {
   return at.map(y => {
-    const shares = cellShares(grid.edges, y, deviation);
+    const shares = cellShares(grid.edges, y, wander);
     return damage.reduce((sum, d, k) => sum + d * shares[k], 0);
   });
 }

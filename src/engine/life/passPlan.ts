@@ -3,7 +3,7 @@
  * they are superposed, the weights of the solved wheel positions in each, and those of the wavenumbers at each offset.
  */
 import {BLOCK, inverseWeights, type Patch, type Strip, type Wavenumbers, wholeBlocks} from "../response/index.ts";
-import {isSymmetric, type LoadClass, type Traffic} from "../traffic/index.ts";
+import {isSymmetric, type Traffic, type Wheel} from "../traffic/index.ts";
 import type {Lane} from "./lane.ts";
 
 /** One patch for each length of contact that occurs; positions dense near the joint. */
@@ -47,15 +47,20 @@ export interface TrainPlaces {
   readonly odd: Float64Array;
 }
 
+/** An axle group or gear. */
+interface Group {
+  readonly wheels: readonly Wheel[];
+}
+
 /** @param tables  wheels and wavenumbers of the responses to come */
 export function passPlan(
-  loadClass: LoadClass,
+  group: Group,
   tables: {readonly patches: readonly Patch[]; readonly waves: Wavenumbers},
   lane: Lane,
 ): PassPlan {
   const {patches, waves} = tables;
-  const trains = trainsOf(loadClass, patches);
-  const {x, order, along} = halfPass(loadClass, passPositions(trains));
+  const trains = trainsOf(group, patches);
+  const {x, order, along} = halfPass(group, passPositions(trains));
   const [rows, terms] = [wholeBlocks(lane.y.length, BLOCK.offsets), trains.length * waves.beta.length];
   const even = new Float64Array(rows * terms);
   const odd = new Float64Array(rows * terms);
@@ -89,10 +94,10 @@ interface Train {
   readonly axles: readonly number[];
 }
 
-function trainsOf(loadClass: LoadClass, patches: readonly Patch[]): Train[] {
+function trainsOf({wheels}: Group, patches: readonly Patch[]): Train[] {
   // Wheels of one contact length at the same x, each x by itself: staggered wheels are not moved together.
   const abreast = new Map<string, {patch: number; x: number; strips: Strip[]}>();
-  for (const {x, y, load, length, width} of loadClass.wheels) {
+  for (const {x, y, load, length, width} of wheels) {
     const patch = patches.findIndex(p => p.length === length);
     const key = `${patch} ${x.toFixed(4)}`;
     const place = abreast.get(key) ?? {patch, x, strips: []};
@@ -137,7 +142,7 @@ function passPositions(trains: readonly Train[]): Float64Array {
  * Up to the middle of a symmetric class, which the mirror image of what came before follows: the same openings, shear of
  * the other sign. The whole pass of any other.
  */
-function halfPass({wheels}: LoadClass, x: Float64Array): {x: Float64Array; order: Int32Array; along: Float64Array} {
+function halfPass({wheels}: Group, x: Float64Array): {x: Float64Array; order: Int32Array; along: Float64Array} {
   const axles = wheels.map(w => w.x);
   const middle = -(Math.min(...axles) + Math.max(...axles)) / 2; // of the group's reference, its centre over the joint
   if (!isSymmetric(wheels, w => ({x: -2 * middle - w.x, y: w.y})))

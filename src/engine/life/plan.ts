@@ -7,7 +7,7 @@ import {deriveBins, pavementTemperatures} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
 import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
 import {isPath, modulusAt, type Section} from "../section/index.ts";
-import type {Traffic} from "../traffic/index.ts";
+import {geometriesOf, streamsOf, type Traffic, trafficByHour} from "../traffic/index.ts";
 import {patchesOf} from "./passPlan.ts";
 import type {Study, TemperatureBin} from "./types.ts";
 
@@ -90,7 +90,9 @@ function binsOf(study: Study): {bins: readonly TemperatureBin[]; control: Paveme
   if (!study.weather)
     throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
   const control = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
-  return {bins: deriveBins(control.halfWayOverlay, study.bins.count), control};
+  const count = study.weather.temperature.length;
+  const passing = trafficByHour(study.traffic.calendar, {...study.weather, count});
+  return {bins: deriveBins(control.halfWayOverlay, study.bins.count, passing), control};
 }
 
 /** Two sections that conduct heat alike have the same temperatures. */
@@ -109,8 +111,8 @@ function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): numb
 }
 
 /** Load classes that pass at all. */
-export function activeTraffic({classes, standardAxle}: Traffic): Traffic {
-  return {classes: classes.filter(c => c.passesPerYear > 0), standardAxle};
+export function activeTraffic(traffic: Traffic): Traffic {
+  return {...traffic, classes: traffic.classes.filter(c => c.passesPerYear > 0)};
 }
 
 /** What no task could work with, found before any of them starts. */
@@ -208,6 +210,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
   const request: ResponseRequest = {section, accuracy, reach: REACH, patches: patchesOf(traffic, REACH)};
   const slower = section.layers.some(l => l.role === "interlayer") ? WEIGHTS.interlayer : 1;
   const {corrected, between} = waveGroups(section, accuracy);
+  const passes = geometriesOf(streamsOf(traffic.classes)).length;
   const moduli = temperatures.map(t => section.layers.map(l => modulusAt(l.material, t)));
   const label = (t: number): string => `${name}, wheels at ${temperatures[t].toFixed(0)} °C`;
   const waves = (t: number, mesh: MeshOfPair, which: readonly number[]): number => {
@@ -233,7 +236,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
     const own = [coarse[t], ...between.map(which => waves(t, COARSE, which))];
     const used = nodes.map((node, i) => ({node, i})).filter(({i}) => weights[t][i] !== 0);
     const needs = [spring[t], ...own, ...used.flatMap(({node, i}) => [coarse[node], ...halved[i]])];
-    const weight = slower * WEIGHTS.passes * traffic.classes.length;
+    const weight = slower * WEIGHTS.passes * passes;
     const pairs = used.map(({i}) => weights[t][i]);
     const task = {request, temperature, moduli: moduli[t], traffic, pairs};
     add({kind: "traffic", treatment, label: label(t), weight, needs, ...task});

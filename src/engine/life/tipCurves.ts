@@ -1,5 +1,6 @@
 /** Tip strain against crack length, other cracks absent: what drives each front, for the eye. */
 import {TIPS} from "../response/index.ts";
+import {streamsOf} from "../traffic/index.ts";
 import type {CrackGrid} from "./rates.ts";
 import type {Study, TipStrainCurve} from "./types.ts";
 import type {ThermalPiece, TrafficPiece} from "./work.ts";
@@ -21,22 +22,23 @@ function alone(cracks: CrackGrid, front: TipStrainCurve["front"]): {length: Floa
   return {length: length.slice(), rows};
 }
 
-/** One curve a front and class, at the solved temperature nearest to the middle of those solved. */
+/** One curve a front and stream, under its heaviest load, at the solved temperature nearest to the middle of those solved. */
 export function trafficCurves(study: Study, pieces: readonly TrafficPiece[]): TipStrainCurve[] {
   if (!pieces.length) return [];
   const middle = [...pieces].sort((p, q) => p.temperature - q.temperature)[Math.floor((pieces.length - 1) / 2)];
   return TIPS.flatMap(front => {
     const {length, rows} = alone(middle.cracks, front);
     if (!length.length) return [];
-    return study.traffic.classes.map(
-      (c, k): TipStrainCurve => ({
+    return streamsOf(study.traffic.classes).map(({loads}, s): TipStrainCurve => {
+      const {index, factor} = loads.reduce((most, load) => (load.factor > most.factor ? load : most));
+      return {
         front,
         cause: "traffic",
-        label: `${c.name}, ${middle.temperature.toFixed(0)} °C`,
+        label: `${study.traffic.classes[index].name}, ${middle.temperature.toFixed(0)} °C`,
         length,
-        strain: Float64Array.from(rows, r => middle.peak[k][r]),
-      }),
-    );
+        strain: Float64Array.from(rows, r => factor * middle.peak[s][r]),
+      };
+    });
   });
 }
 

@@ -78,6 +78,33 @@ export type Mechanism =
   | "reflection, both together"
   | OrdinaryMechanism;
 
+/** What one load class is worth on this section, by reflection under traffic. */
+export interface ClassEquivalence {
+  readonly loadClass: string;
+  readonly group: string | null; // axle group or gear that it is one load of
+  readonly load: number; // on all its wheels [N]
+  readonly passesPerYear: number; // in the first year [1/year]
+  readonly passesToFailure: number; // of this class alone [–]; Infinity when it never comes to that
+  readonly factor: number; // passes of the reference that one of its passes is worth [–]
+  readonly fourthPower: number; // the same by the fourth-power law, for comparison [–]
+  readonly share: number; // of the first year's damage [–]
+  readonly passesPerCoverage: number; // [–]
+}
+
+/** How damage grows with load within one axle group or gear: factor ∝ load^exponent. */
+export interface LoadExponent {
+  readonly group: string;
+  readonly exponent: number; // [–]
+  readonly lightest: number; // load that it was found from [N]
+  readonly heaviest: number; // … and to [N]
+}
+
+export interface TrafficEquivalence {
+  readonly reference: string; // what a factor of 1 stands for
+  readonly classes: readonly ClassEquivalence[]; // that pass at all
+  readonly exponents: readonly LoadExponent[];
+}
+
 export interface JointTransfer {
   readonly spring: number; // q as used [Pa/m]
   readonly efficiency: number; // as computed on the bare jointed layer [–]
@@ -96,6 +123,7 @@ export interface TreatmentLife {
   readonly transfer: JointTransfer | null; // null: no traffic
   readonly jointMovement: JointMovement | null; // null: no temperature record
   readonly histories: readonly CrackHistory[]; // one per scenario computed
+  readonly equivalence: TrafficEquivalence | null; // null: no traffic
   readonly ordinary: readonly OrdinaryLife[];
   readonly governing: {readonly mechanism: Mechanism; readonly life: Life};
   readonly tipStrain: readonly TipStrainCurve[];

@@ -22,8 +22,9 @@ import {
   waveGroups,
   waveSolver,
 } from "../response/index.ts";
+import {geometriesOf, streamsOf} from "../traffic/index.ts";
 import {closureMaps} from "./closure.ts";
-import {type Lane, laneOf, wander} from "./lane.ts";
+import {type Lane, laneOf, wanderOver} from "./lane.ts";
 import {ordinaryLives} from "./ordinary.ts";
 import {passAdvance, tipLaws} from "./passes.ts";
 import {type PassPlan, passPlan} from "./passPlan.ts";
@@ -51,16 +52,17 @@ export interface WavesPiece {
   readonly values: readonly WaveValues[];
 }
 
-/** Growth per pass at one temperature, wander applied: by class, [state][tip][y]. */
+/** Growth per pass at one temperature, wander applied: by stream of the task's traffic, at the stream's full load. */
 export interface TrafficPiece {
   readonly kind: "traffic";
   readonly treatment: number;
   readonly temperature: number; // [°C]
   readonly cracks: CrackGrid;
   readonly lane: Lane;
-  readonly advance: readonly Float64Array[]; // by class [m per pass]
-  readonly peak: readonly Float64Array[]; // by class, [state][tip], largest tip strain [–]
-  readonly unsettled: readonly number[]; // by class; see PassAdvance [–]
+  readonly advance: readonly Float64Array[]; // by stream, [state][tip][y] [m per pass]
+  readonly exponent: Float64Array; // [state][tip], n of the law there; 0 where there is no such tip [–]
+  readonly peak: readonly Float64Array[]; // by stream, [state][tip], largest tip strain [–]
+  readonly unsettled: readonly number[]; // by stream; see PassAdvance [–]
   readonly transfer: TransferSpring;
   readonly warnings: readonly string[];
 }
@@ -121,9 +123,9 @@ export function lifeWorker(): LifeWorker {
     return waves.map(k => solver(beta[k]));
   };
   const plansOf: Tools["plansOf"] = ({traffic, request: {patches}}, {waves}, lane) => {
-    const wheels = traffic.classes.map(c => c.wheels);
-    return plans(JSON.stringify([wheels, patches.map(p => p.length), waves.scale, waves.beta.length]), () =>
-      traffic.classes.map(c => passPlan(c, {patches, waves}, lane)),
+    const geometries = geometriesOf(streamsOf(traffic.classes));
+    return plans(JSON.stringify([geometries, patches.map(p => p.length), waves.scale, waves.beta.length]), () =>
+      geometries.map(wheels => passPlan({wheels}, {patches, waves}, lane)),
     );
   };
   return (task, inputs, onProgress = () => true) => {
@@ -198,17 +200,17 @@ function trafficPiece(
   const {model, space} = geometry.meshes[HALVED];
   const laws = tipLaws(section, moduli, tipLayers(model, space));
   const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
-  const advance: Float64Array[] = [];
-  const peak: Float64Array[] = [];
-  const unsettled: number[] = [];
   const plans = plansOf(task, geometry, lane);
-  traffic.classes.forEach((loadClass, k) => {
-    const pass = passAdvance(plans[k], tables, rules);
-    advance.push(wander(lane, loadClass.wanderDeviation, laws.length, pass.advance));
-    peak.push(pass.peak);
-    unsettled.push(pass.unsettled);
-    if (!onProgress((k + 1) / traffic.classes.length)) throw new Cancelled();
+  const passes = plans.map((plan, k) => {
+    const pass = passAdvance(plan, tables, rules);
+    if (!onProgress((k + 1) / plans.length)) throw new Cancelled();
+    return pass;
   });
+  const streams = streamsOf(traffic.classes);
+  const advance = streams.map(s => wanderOver(lane, s.wander, laws.length, passes[s.geometry].advance));
+  const peak = streams.map(s => passes[s.geometry].peak);
+  const unsettled = streams.map(s => passes[s.geometry].unsettled);
+  const exponent = Float64Array.from(laws, law => law?.exponent ?? 0);
   const warnings: string[] = [];
   if (transfer.floor && section.joint.transfer.kind === "efficiency") {
     warnings.push(
@@ -217,7 +219,19 @@ function trafficPiece(
     );
   }
   const cracks = crackGrid(space);
-  return {kind: "traffic", treatment, temperature, cracks, lane, advance, peak, unsettled, transfer, warnings};
+  return {
+    kind: "traffic",
+    treatment,
+    temperature,
+    cracks,
+    lane,
+    advance,
+    exponent,
+    peak,
+    unsettled,
+    transfer,
+    warnings,
+  };
 }
 
 /**

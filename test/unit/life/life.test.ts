@@ -1,7 +1,7 @@
 import {describe, expect, test} from "vitest";
 import {pavementTemperatures, type WeatherRecord} from "../../../src/engine/climate/index.ts";
 import {lifeOf, lifePlan, type Study} from "../../../src/engine/life/index.ts";
-import {wander} from "../../../src/engine/life/lane.ts";
+import {wanderOver} from "../../../src/engine/life/lane.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
 import type {LoadClass} from "../../../src/engine/traffic/index.ts";
 
@@ -46,13 +46,14 @@ const wheel: LoadClass = {
   wheels: [{x: 0, y: 0, load: 40e3, length: 0.24, width: 0.24}],
   passesPerYear: 1e5,
   growth: 0,
-  wanderDeviation: 0.25,
+  group: null,
+  wander: {kind: "normal", deviation: 0.25},
 };
 
 const study = (sections: readonly Section[], load: LoadClass = wheel): Study => ({
   name: "test",
   treatments: sections.map((s, k) => ({name: `treatment ${k}`, description: "", section: s})),
-  traffic: {classes: [load], standardAxle: load},
+  traffic: {classes: [load], standardAxle: load, calendar: {hours: null, months: null}},
   weather: null,
   exchange: {absorptivity: 0.9, emissivity: 0.9, filmCoefficient: 15},
   bins: [{temperature: 15, share: 1}],
@@ -87,9 +88,11 @@ describe("lives by traffic", () => {
 
   test("wander never shortens a life, however small", () => {
     const one = section([layer("overlay", "overlay", 3.5e9, 0.05)]);
-    const still = lives(study([one], {...wheel, wanderDeviation: 0}))[0];
+    const still = lives(study([one], {...wheel, wander: {kind: "normal", deviation: 0}}))[0];
     for (const deviation of [0.002, 0.02, 0.25]) {
-      expect(lives(study([one], {...wheel, wanderDeviation: deviation}))[0]).toBeGreaterThanOrEqual(still * (1 - 1e-9));
+      expect(lives(study([one], {...wheel, wander: {kind: "normal", deviation}}))[0]).toBeGreaterThanOrEqual(
+        still * (1 - 1e-9),
+      );
     }
   });
 
@@ -156,5 +159,5 @@ test("wander keeps what a pass does, on a lane of unequal steps", () => {
   const values = Float64Array.from([3, 2, 1, 0, 0, 0, 0, 0, 0]);
   const cell = (k: number): number => ((y[k + 1] ?? 2 * y[k] - y[k - 1]) - (y[k - 1] ?? -y[1])) / 2; // both sides of y = 0 are alike
   const whole = (v: Float64Array): number => v.reduce((sum, x, k) => sum + x * cell(k) * (k === 0 ? 0.5 : 1), 0);
-  expect(whole(wander(lane, 0.3, 1, values)) / whole(values)).toBeCloseTo(1, 1);
+  expect(whole(wanderOver(lane, {kind: "normal", deviation: 0.3}, 1, values)) / whole(values)).toBeCloseTo(1, 1);
 });

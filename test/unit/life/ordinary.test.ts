@@ -48,7 +48,8 @@ const axle: LoadClass = {
   wheels: [wheel(0, 0), wheel(0, 0.375)],
   passesPerYear: 2e5,
   growth: 0.02,
-  wanderDeviation: 0.25,
+  group: null,
+  wander: {kind: "normal", deviation: 0.25} as const,
 };
 const study: OrdinaryCase = {
   section: {
@@ -66,13 +67,13 @@ const study: OrdinaryCase = {
     crackInterlock: 0,
     shearWeight: 1,
   },
-  traffic: {classes: [axle], standardAxle: {...axle, passesPerYear: 1}},
+  traffic: {classes: [axle], standardAxle: {...axle, passesPerYear: 1}, calendar: {hours: null, months: null}},
   bins: [{temperature: 15, share: 1}],
   analysisPeriod: 20,
 };
-const withDeviation = (wanderDeviation: number, loadClass = axle): OrdinaryCase => ({
+const withDeviation = (deviation: number, loadClass = axle): OrdinaryCase => ({
   ...study,
-  traffic: {...study.traffic, classes: [{...loadClass, wanderDeviation}]},
+  traffic: {...study.traffic, classes: [{...loadClass, wander: {kind: "normal", deviation}}]},
 });
 const without = withDeviation(0);
 const lifeIn = (s: OrdinaryCase, mechanism = "underside fatigue") =>
@@ -182,7 +183,13 @@ describe("ordinary lives", () => {
       expect(lives[1].life.years).toBeGreaterThan(0.999 * lives[0].life.years);
       for (let i = 2; i < lives.length; i++) expect(lives[i].life.years).toBeGreaterThan(lives[i - 1].life.years);
     }
-    const classes = [0, 12].map(y => ({...axle, growth: 0, wanderDeviation: 0.25, wheels: [wheel(0, y)]}));
+    const classes = [0, 12].map(y => ({
+      ...axle,
+      growth: 0,
+      group: null,
+      wander: {kind: "normal", deviation: 0.25} as const,
+      wheels: [wheel(0, y)],
+    }));
     const years = (...chosen: LoadClass[]) =>
       lifeIn({...study, horizon: 1e6, traffic: {...study.traffic, classes: chosen}}).life.years;
     expect(years(...classes) / years(classes[0])).toBeCloseTo(1, 6);

@@ -8,10 +8,11 @@ import {
   underWheel,
   wanderAverage,
 } from "../../../src/engine/life/ordinaryPlaces.ts";
-import type {Wheel} from "../../../src/engine/traffic/index.ts";
+import type {Wander, Wheel} from "../../../src/engine/traffic/index.ts";
 
 const wheel = (x: number, y: number, load = 2e5): Wheel => ({x, y, load, length: 0.45, width: 0.32});
 const gear = [-1.45, 0, 1.45].flatMap(x => [wheel(x, -0.7), wheel(x, 0.7)]);
+const normal = (deviation: number): Wander => ({kind: "normal", deviation});
 const box = (half: number): LateralGrid => ({
   y: Float64Array.of(0),
   edges: Float64Array.of(-half, half),
@@ -21,15 +22,15 @@ const box = (half: number): LateralGrid => ({
 describe("wander", () => {
   test("a tyre 0.40 m wide with s = 0.773 m covers the middle of its path in one pass of five", () => {
     // erf(0.2/(0.773·√2)) = 0.204158; pass-to-coverage ratio 4.898
-    const [covered] = wanderAverage(box(0.2), Float64Array.of(1), 0.773, Float64Array.of(0));
+    const [covered] = wanderAverage(box(0.2), Float64Array.of(1), normal(0.773), Float64Array.of(0));
     expect(covered).toBeCloseTo(0.2041581, 6);
-    const far = wanderAverage(box(0.2), Float64Array.of(1), 0.773, Float64Array.of(20, -20));
+    const far = wanderAverage(box(0.2), Float64Array.of(1), normal(0.773), Float64Array.of(20, -20));
     expect([...far]).toEqual([0, 0]);
   });
 
   test("Φ: half a box at one and two standard deviations", () => {
     // Abramowitz & Stegun 1964, Table 26.1: Φ(1) = 0.841344746069, Φ(2) = 0.977249868052
-    const at = (d: number) => wanderAverage(box(d), Float64Array.of(1), 1, Float64Array.of(0))[0];
+    const at = (d: number) => wanderAverage(box(d), Float64Array.of(1), normal(1), Float64Array.of(0))[0];
     expect(at(1)).toBeCloseTo(2 * 0.841344746069 - 1, 11);
     expect(at(2)).toBeCloseTo(2 * 0.977249868052 - 1, 11);
     expect(at(50)).toBe(1);
@@ -38,13 +39,13 @@ describe("wander", () => {
   test("no deviation gives back the profile, and a large one keeps its integral", () => {
     const grid = undersideGrid(gear);
     const damage = grid.y.map(y => Math.exp(-8 * (Math.abs(y) - 0.7) ** 2));
-    expect([...wanderAverage(grid, damage, 0, grid.y)]).toEqual([...damage]);
+    expect([...wanderAverage(grid, damage, normal(0), grid.y)]).toEqual([...damage]);
     const own = damage.reduce((sum, d, k) => sum + d * (grid.edges[k + 1] - grid.edges[k]), 0);
     const step = 0.02; // a sum over equal steps of a smooth function that vanishes at both ends: no error to speak of
     const wide = Float64Array.from({length: 1001}, (_, k) => (k - 500) * step);
-    const spread = wanderAverage(grid, damage, 0.773, wide).reduce((sum, d) => sum + d * step, 0);
+    const spread = wanderAverage(grid, damage, normal(0.773), wide).reduce((sum, d) => sum + d * step, 0);
     expect(spread / own).toBeCloseTo(1, 10);
-    expect(() => wanderAverage(grid, damage, -0.1, wide)).toThrow("wanderDeviation");
+    expect(() => wanderAverage(grid, damage, normal(-0.1), wide)).toThrow("wander.deviation");
   });
 });
 

@@ -7,8 +7,15 @@ import type {LoadClass, Wheel} from "../../../src/engine/traffic/index.ts";
 const wheel = (x: number, load = 40e3, y = 0): Wheel => ({x, y, load, length: 0.24, width: 0.24});
 
 function plan(...wheels: Wheel[]) {
-  const loadClass: LoadClass = {name: "group", wheels, passesPerYear: 1, growth: 0, wanderDeviation: 0.25};
-  const traffic = {classes: [loadClass], standardAxle: loadClass};
+  const loadClass: LoadClass = {
+    name: "group",
+    wheels,
+    passesPerYear: 1,
+    growth: 0,
+    group: null,
+    wander: {kind: "normal", deviation: 0.25},
+  };
+  const traffic = {classes: [loadClass], standardAxle: loadClass, calendar: {hours: null, months: null}};
   return passPlan(loadClass, {patches: patchesOf(traffic, 4), waves: wavenumbers(4, 1, 300)}, laneOf(traffic));
 }
 

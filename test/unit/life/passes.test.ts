@@ -1,6 +1,6 @@
 import {beforeAll, describe, expect, test} from "vitest";
 import {closureMaps} from "../../../src/engine/life/closure.ts";
-import {laneOf, wander} from "../../../src/engine/life/lane.ts";
+import {laneOf, wanderOver} from "../../../src/engine/life/lane.ts";
 import {type CrackRules, passAdvance, tipLaws} from "../../../src/engine/life/passes.ts";
 import {passPlan, patchesOf} from "../../../src/engine/life/passPlan.ts";
 import {
@@ -13,7 +13,7 @@ import {
   tipLayers,
 } from "../../../src/engine/response/index.ts";
 import type {Layer, LayerRole, Section} from "../../../src/engine/section/index.ts";
-import type {LoadClass, Traffic, Wheel} from "../../../src/engine/traffic/index.ts";
+import type {LoadClass, Traffic, Wander, Wheel} from "../../../src/engine/traffic/index.ts";
 
 const layer = (role: LayerRole, modulus: number, thickness: number): Layer => ({
   name: role,
@@ -50,15 +50,22 @@ const section: Section = {
   shearWeight: 1,
 };
 
+const NORMAL: Wander = {kind: "normal", deviation: 0.25};
+
 const wheel = (x: number, y: number, load = 40e3): Wheel => ({x, y, load, length: 0.24, width: 0.24});
 const group = (...wheels: Wheel[]): LoadClass => ({
   name: "group",
   wheels,
   passesPerYear: 1,
   growth: 0,
-  wanderDeviation: 0.25,
+  group: null,
+  wander: {kind: "normal", deviation: 0.25},
 });
-const traffic = (c: LoadClass): Traffic => ({classes: [c], standardAxle: c});
+const traffic = (c: LoadClass): Traffic => ({
+  classes: [c],
+  standardAxle: c,
+  calendar: {hours: null, months: null},
+});
 
 describe("a pass of wheels over the joint", () => {
   const single = group(wheel(0, 0));
@@ -123,8 +130,8 @@ describe("a pass of wheels over the joint", () => {
     );
     const full = {y, mirrored: false};
     const rows = tables.states * 3;
-    const a = wander(half, 0.25, rows, pass(single, half).advance);
-    const b = wander(full, 0.25, rows, pass(single, full).advance);
+    const a = wanderOver(half, NORMAL, rows, pass(single, half).advance);
+    const b = wanderOver(full, NORMAL, rows, pass(single, full).advance);
     const [na, nb] = [half.y.length, y.length];
     for (let r = 0; r < rows; r++) {
       for (let i = 0; i < na; i++) expect(b[r * nb + na - 1 + i]).toBeCloseTo(a[r * na + i], 12);
@@ -146,13 +153,13 @@ describe("wander", () => {
   test("spreads a pass without losing any of it", () => {
     const values = new Float64Array(81);
     values[40] = 1;
-    const out = wander(lane, 0.25, 1, values);
+    const out = wanderOver(lane, NORMAL, 1, values);
     expect(out.reduce((s, v) => s + v, 0)).toBeCloseTo(1, 6);
     // Part of a normal distribution within a tenth of its deviation, 2·Φ(0.1) − 1; Abramowitz & Stegun, Table 26.1.
     expect(out[40]).toBeCloseTo(0.079655674554, 10);
   });
   test("none leaves it as it is", () => {
     const values = Float64Array.from({length: 81}, (_, k) => k);
-    expect(wander(lane, 0, 1, values)).toBe(values);
+    expect(wanderOver(lane, {kind: "normal", deviation: 0}, 1, values)).toBe(values);
   });
 });

@@ -10,7 +10,8 @@ const wheel = {
   wheels: [{x: 0, y: 0, load: 40e3, length: 0.24, width: 0.24}],
   passesPerYear: 1e5,
   growth: 0,
-  wanderDeviation: 0.25,
+  group: null,
+  wander: {kind: "normal", deviation: 0.25} as const,
 };
 
 /** Asphalt and interlayer soften with temperature, the base does not. */
@@ -32,7 +33,7 @@ const study = (temperatures: readonly number[]): Study => ({
     {name: "with", description: "", section: ROAD},
     {name: "without", description: "", section: {...ROAD, layers: ROAD.layers.filter(l => l.role !== "interlayer")}},
   ],
-  traffic: {classes: [wheel], standardAxle: wheel},
+  traffic: {classes: [wheel], standardAxle: wheel, calendar: {hours: null, months: null}},
   weather: null,
   exchange: {absorptivity: 0.9, emissivity: 0.9, filmCoefficient: 15},
   bins: temperatures.map(temperature => ({temperature, share: 1 / temperatures.length})),

@@ -100,7 +100,8 @@ const AXLE: LoadClass = {
   wheels: [-1, 1].map(side => ({x: 0, y: side * 0.9, load: 50e3, length: 0.25, width: 0.28})),
   passesPerYear: 84_000,
   growth: 0.015,
-  wanderDeviation: 0.2,
+  group: null,
+  wander: {kind: "normal", deviation: 0.2},
 };
 const TRIDEM: LoadClass = {
   ...AXLE,
@@ -247,6 +248,7 @@ function treatmentLife(index: number, options: FixtureOptions): TreatmentLife {
           halfWayOverlay: year(17, 11.5, 6.5, 2.6),
         }
       : null,
+    equivalence: null,
     bins: [
       {temperature: 3.2, share: 0.25},
       {temperature: 11.5, share: 0.25},
@@ -286,7 +288,11 @@ export function fixture(options: FixtureOptions = {}): LifeResult {
     study: {
       name: options.name ?? "County road 214, km 3.2 to 7.9",
       treatments: all.map(t => t.treatment),
-      traffic: {classes: [AXLE, TRIDEM], standardAxle: {...AXLE, name: "80 kN single axle"}},
+      traffic: {
+        classes: [AXLE, TRIDEM],
+        standardAxle: {...AXLE, name: "80 kN single axle"},
+        calendar: {hours: null, months: null},
+      },
       weather: thermal
         ? {
             kind: "air",

@@ -131,11 +131,9 @@ test("an interlayer within several courses takes from the lowest", () => {
 
 test("traffic: classes, contact areas, standard axle", () => {
   const {classes, standardAxle} = study(goodText).study.traffic;
-  expect(
-    classes.map(({name, passesPerYear, growth, wanderDeviation}) => [name, passesPerYear, growth, wanderDeviation]),
-  ).toEqual([
-    ["standard axles", 60000, 0.02, 0.25],
-    ["gear", 1000, 0, 0.77],
+  expect(classes.map(({name, passesPerYear, growth, wander}) => [name, passesPerYear, growth, wander])).toEqual([
+    ["standard axles", 60000, 0.02, {kind: "normal", deviation: 0.25}],
+    ["gear", 1000, 0, {kind: "normal", deviation: 0.77}],
   ]);
   for (const load of [...classes, standardAxle])
     for (const wheel of load.wheels) {

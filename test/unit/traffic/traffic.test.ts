@@ -13,7 +13,8 @@ const group = (wheels: Wheel[]): LoadClass => ({
   wheels,
   passesPerYear: 1,
   growth: 0,
-  wanderDeviation: 0,
+  group: null,
+  wander: {kind: "normal", deviation: 0},
 });
 const standard = group([wheel(0, 0, 40_000), wheel(0, 1.8, 40_000)]);
 

@@ -28,7 +28,10 @@ export function addLife(program: Command, terminal: Terminal): void {
     .argument("<study>", "study document, YAML or JSON")
     .option("--json", "print the whole result as JSON, in SI units, instead of the table")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
-    .option("--csv <folder>", "write crack fronts against time, a CSV file for each treatment and cause")
+    .option(
+      "--csv <folder>",
+      "write crack fronts against time, a CSV file for each treatment and cause, and what each load is worth",
+    )
     .option("--laws <folder>", "take law files from this folder instead of where the study says")
     .addOption(workersOption())
     .addHelpText(
@@ -97,12 +100,14 @@ async function reportFile(
   return [{path: report, text}];
 }
 
-function csvFiles({frontsCsv}: Report, result: LifeResult, {csv}: LifeFlags): OutputFile[] {
+function csvFiles({equivalenceCsv, frontsCsv}: Report, result: LifeResult, {csv}: LifeFlags): OutputFile[] {
   if (csv === undefined) return [];
-  return result.treatments.flatMap(({treatment, histories}, i) =>
-    histories.map(history => ({
-      path: path.join(csv, `${i + 1}-${fileWord(treatment.name, "treatment")}-${history.scenario}.csv`),
-      text: frontsCsv(history, treatment),
-    })),
-  );
+  return result.treatments.flatMap((life, i) => {
+    const {treatment, histories} = life;
+    const file = (what: string): string =>
+      path.join(csv, `${i + 1}-${fileWord(treatment.name, "treatment")}-${what}.csv`);
+    const fronts = histories.map(h => ({path: file(h.scenario), text: frontsCsv(h, treatment)}));
+    const equivalence = equivalenceCsv(life);
+    return equivalence === null ? fronts : [...fronts, {path: file("loads"), text: equivalence}];
+  });
 }

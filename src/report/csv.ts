@@ -1,8 +1,21 @@
-/** Crack fronts against time as comma-separated values (RFC 4180: CRLF, quotes doubled). */
+/** Results as comma-separated values (RFC 4180: CRLF, quotes doubled). */
 
-import type {CrackHistory, Treatment} from "../engine/life/types.ts";
+import type {CrackHistory, Treatment, TreatmentLife} from "../engine/life/types.ts";
 
-const COLUMNS = [
+const EQUIVALENCE_COLUMNS = [
+  "treatment",
+  "load_class",
+  "group",
+  "load_kN",
+  "passes_per_year",
+  "passes_to_failure_alone",
+  "factor",
+  "fourth_power_factor",
+  "share_of_damage",
+  "passes_per_coverage",
+] as const;
+
+const FRONT_COLUMNS = [
   "treatment",
   "scenario",
   "time_years",
@@ -16,8 +29,32 @@ const COLUMNS = [
 const DIGITS = 9;
 
 function field(value: string | number): string {
-  const text = typeof value === "number" ? String(Number(value.toPrecision(DIGITS))) : value;
+  const text = typeof value === "number" ? String(Number(value.toPrecision(DIGITS))) : inert(value);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** A name that a spreadsheet would take for a formula gets an apostrophe before it. */
+function inert(text: string): string {
+  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+}
+
+/** One row a load class: what it is worth on this section. Null without traffic. */
+export function equivalenceCsv({treatment, equivalence}: TreatmentLife): string | null {
+  if (!equivalence) return null;
+  const rows = equivalence.classes.map(c => [
+    treatment.name,
+    c.loadClass,
+    c.group ?? "",
+    c.load / 1e3,
+    c.passesPerYear,
+    c.passesToFailure,
+    c.factor,
+    c.fourthPower,
+    c.share,
+    c.passesPerCoverage,
+  ]);
+  const lines = [EQUIVALENCE_COLUMNS.join(","), ...rows.map(row => row.map(field).join(","))];
+  return `${lines.join("\r\n")}\r\n`;
 }
 
 /**
@@ -25,7 +62,7 @@ function field(value: string | number): string {
  * up, surface from the surface down.
  */
 export function frontsCsv(history: CrackHistory, treatment: Treatment): string {
-  const rows: string[] = [COLUMNS.join(",")];
+  const rows: string[] = [FRONT_COLUMNS.join(",")];
   for (let i = 0; i < history.years.length; i++) {
     const row = [
       treatment.name,

@@ -22,6 +22,7 @@ import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {reflection} from "./lives.ts";
+import {trafficPart} from "./traffic.ts";
 
 export interface FigureBook {
   sections(): Html;
@@ -30,12 +31,17 @@ export interface FigureBook {
   temperature(): Html | null;
   cycles(): Html | null;
   tipStrain(): Html | null;
+  traffic(): Html | null;
   loads(): Html;
 }
 
+/** More load classes are told as spectra. */
+const MOST_BARS = 12;
+
 /** Numbers figures in the order in which they are asked for. */
 export function figureBook(result: LifeResult, document: ChartDocument): FigureBook {
-  const {canvas, figure, wide, panel, panels} = figureFrame(document);
+  const frame = figureFrame(document);
+  const {canvas, figure, wide, panel, panels} = frame;
   const {treatments, study} = result;
 
   return {
@@ -86,14 +92,14 @@ export function figureBook(result: LifeResult, document: ChartDocument): FigureB
       const bodies = treatments.filter(t => t.tipStrain.length > 0).map(t => tipStrainPanels(t, domain, canvas(HALF)));
       return html`${bodies.map(({t, body}) => figure(body, tipStrainCaption(t)))}`;
     },
+    traffic: () => trafficPart(result, frame),
     loads() {
-      const bodies = [
-        panel("Temperature of the overlay", binsChart(treatments[0]!.bins, canvas(HALF))),
-        panel("Load classes", classesChart(study.traffic.classes, canvas(HALF))),
-      ];
+      const few = study.traffic.classes.length <= MOST_BARS;
+      const bins = panel("Temperature of the overlay", binsChart(treatments[0]!.bins, canvas(HALF)));
+      const classes = few ? panel("Load classes", classesChart(study.traffic.classes, canvas(HALF))) : null;
       return figure(
-        panels(bodies),
-        "At which overlay temperature the traffic passes, and how much of it there is of each class.",
+        panels(classes ? [bins, classes] : [bins]),
+        `At which overlay temperature the traffic passes${few ? ", and how much of it there is of each class" : ""}.`,
       );
     },
   };

@@ -1,7 +1,7 @@
 /** Results for people: reports, terminal tables and CSV. */
 export {beamsReport} from "./beamsReport.ts";
 export type {ChartDocument} from "./charts/index.ts";
-export {frontsCsv} from "./csv.ts";
+export {equivalenceCsv, frontsCsv} from "./csv.ts";
 export {fatigueReport} from "./fatigueReport.ts";
 export {beamsTable, fatigueTable} from "./laboratoryTerminal.ts";
 export type {ReportContext} from "./page.ts";

@@ -26,6 +26,7 @@ export function lifeReport(result: LifeResult, context: ReportContext): string {
       pavementPart(result, figures),
       temperaturePart(figures),
       strainPart(figures),
+      figures.traffic(),
       html`<section class="inputs"><h2>Inputs</h2>${inputsPart(result)}${figures.loads()}</section>`,
       html`<section><h2>Method</h2>${equationsPart()}</section>`,
       settingsPart(result, context),

@@ -10,3 +10,4 @@ export {livesChart} from "./lives.ts";
 export {sectionChart} from "./section.ts";
 export {dailyRange, temperatureChart} from "./temperature.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
+export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

@@ -128,7 +128,8 @@ export function checkSpectrum(spectrum: Loose, path: DocumentPath, findings: Fin
       problem: "the tyres of the spectrum are not given",
       accepted: "group; or wheel_load_kN and pressure_MPa beside arrangement or wheels",
     });
-  const centres = reference && wheelCentres_mm(reference);
+  const unclear = (["wheels", "arrangement", "group"] as const).some(key => findings.faulty([...path, key]));
+  const centres = reference && !unclear ? wheelCentres_mm(reference) : null;
   const seen = new Map<number, number>();
   for (const [k, load] of (spectrum.loads ?? []).entries()) {
     if (load?.load_kN === undefined) continue;

@@ -40,3 +40,16 @@ test("refuses", () => {
   expect(() => deriveBins(new Float64Array(3), 1.5)).toThrow("count: got 1.5");
   expect(() => deriveBins(new Float64Array([1, NaN]), 2)).toThrow("halfWayOverlay[1]: got NaN");
 });
+
+test("traffic weighs shares and means; a bin that nobody drives in is left out", () => {
+  // Hours of 0, 10, 20 and 30 °C in two bins of 15 K; by hand: (1·0 + 3·10)/4 and (1·20 + 0·30)/1.
+  const bins = deriveBins(Float64Array.of(30, 0, 20, 10), 2, Float64Array.of(0, 1, 1, 3));
+  expect(bins).toEqual([
+    {temperature: 7.5, share: 0.8},
+    {temperature: 20, share: 1 - 0.8},
+  ]);
+  expect(deriveBins(Float64Array.of(0, 10, 20, 30), 2, Float64Array.of(1, 1, 0, 0))).toEqual([
+    {temperature: 5, share: 1},
+  ]);
+  expect(() => deriveBins(Float64Array.of(1, 2), 2, Float64Array.of(0, 0))).toThrow("traffic");
+});

@@ -11,8 +11,8 @@ import {
   temperaturesOf,
 } from "./conduction.ts";
 import {type ConductingLayer, conductionGrid} from "./grid.ts";
+import {type Outputs, outputsOf, store} from "./outputs.ts";
 import {meanOf, requireRecord} from "./record.ts";
-import {type Reduction, reduction} from "./reduction.ts";
 import {effectiveSurface, type SurfaceConditions, type SurfaceModel, surfaceModel} from "./surface.ts";
 import type {PavementTemperatures, SurfaceExchange, WeatherRecord} from "./types.ts";
 
@@ -57,12 +57,10 @@ export function pavementTemperatures(
 ): PavementTemperatureRun {
   requireRecord(record);
   const model = surfaceModel(record, exchange);
-  const roles = section.layers.map(layer => layer.role);
   const grid = conductionGrid(groundLayers(section));
   const body = conductingBody(grid, 3600 / STEPS_PER_HOUR, meanOf(record.temperature));
-  const weights = ofModes(reduction(grid, roles), body);
   const hours = record.temperature.length;
-  const result = emptyTemperatures(hours);
+  const outputs = outputsOf(section, body, hours);
   const repeats = Math.ceil(HOURS_PER_YEAR / hours);
   let residual = Infinity;
 
@@ -70,13 +68,13 @@ export function pavementTemperatures(
     const start = body.amplitude.slice();
     const before = temperaturesOf(body);
     for (let repeat = 0; repeat < repeats; repeat++) {
-      runRecord({body, model, record, weights, result: pass > 0 ? result : null}, fraction => {
+      runRecord({body, model, record, outputs: pass > 0 ? outputs : null}, fraction => {
         if (onProgress?.(pass, (repeat + fraction) / repeats) === false) throw new Cancelled();
       });
     }
     residual = largestDifference(before, temperaturesOf(body));
     if (pass > 0 && residual <= SPIN_UP_TOLERANCE) {
-      return {...result, spinUp: {passes: pass, residual}, warnings: warningsOf(section, record, model)};
+      return {...outputs.result, spinUp: {passes: pass, residual}, warnings: warningsOf(section, record, model)};
     }
     settle(body, start, 3600 * hours * repeats);
   }
@@ -84,29 +82,15 @@ export function pavementTemperatures(
   throw new InputError("convergence", "pavement temperature", residual, need);
 }
 
-/** The same weights on the amplitudes of the modes. */
-function ofModes(weights: Reduction, {modes}: ConductingBody): Reduction {
-  const n = modes.rate.length;
-  const turned = (w: Float64Array): Float64Array =>
-    modes.rate.map((_, k) => w.reduce((sum, weight, i) => sum + weight * modes.shape[k * n + i], 0));
-  return {
-    overlayMean: turned(weights.overlayMean),
-    slabMean: turned(weights.slabMean),
-    slabGradient: turned(weights.slabGradient),
-    halfWayOverlay: turned(weights.halfWayOverlay),
-  };
-}
-
 interface Run {
   readonly body: ConductingBody;
   readonly model: SurfaceModel;
   readonly record: WeatherRecord;
-  readonly weights: Reduction; // on the modes' amplitudes
-  readonly result: PavementTemperatures | null; // overwritten; null: not wanted yet
+  readonly outputs: Outputs | null; // overwritten; null: not wanted yet
 }
 
 /** Once through the record, from its first hour round to its first hour again. */
-function runRecord({body, model, record, weights, result}: Run, onDay: (fraction: number) => void): void {
+function runRecord({body, model, record, outputs}: Run, onDay: (fraction: number) => void): void {
   const {temperature: air, solar, wind} = record;
   const hours = air.length;
   const first = surfaceAtStart(body, model, record);
@@ -125,7 +109,7 @@ function runRecord({body, model, record, weights, result}: Run, onDay: (fraction
 
   for (let i = 0; i < hours; i++) {
     if (i % 24 === 0) onDay(i / hours);
-    if (result) store(i, conditions.surface, {body, weights, result});
+    if (outputs) store(i, conditions.surface, outputs);
     const next = i + 1 < hours ? i + 1 : 0;
     for (let j = 0; j < STEPS_PER_HOUR; j++) {
       at(i, next, j / STEPS_PER_HOUR);
@@ -159,32 +143,6 @@ function surfaceAtStart(body: ConductingBody, model: SurfaceModel, record: Weath
   return conditions.surface;
 }
 
-interface Store {
-  readonly body: ConductingBody;
-  readonly weights: Reduction;
-  readonly result: PavementTemperatures;
-}
-
-function store(i: number, surface: number, {body, weights, result}: Store): void {
-  const {reference, amplitude} = body;
-  let overlayMean = reference;
-  let slabMean = reference;
-  let slabGradient = 0;
-  let halfWayOverlay = reference;
-  for (let k = 0; k < amplitude.length; k++) {
-    const z = amplitude[k];
-    overlayMean += weights.overlayMean[k] * z;
-    slabMean += weights.slabMean[k] * z;
-    slabGradient += weights.slabGradient[k] * z;
-    halfWayOverlay += weights.halfWayOverlay[k] * z;
-  }
-  result.surface[i] = surface;
-  result.overlayMean[i] = overlayMean;
-  result.slabMean[i] = slabMean;
-  result.slabGradient[i] = slabGradient;
-  result.halfWayOverlay[i] = halfWayOverlay;
-}
-
 /** The layers with the last one carried on to the bottom: what is below the pavement is taken to be like it. */
 function groundLayers(section: Section): ConductingLayer[] {
   const layers = section.layers.map(({thickness, material}) => ({...material, thickness}));
@@ -206,16 +164,6 @@ function warningsOf(section: Section, record: WeatherRecord, model: SurfaceModel
       warnings.push("Wind is recorded but not used: without sunshine one film coefficient serves.");
   }
   return warnings;
-}
-
-function emptyTemperatures(hours: number): PavementTemperatures {
-  return {
-    surface: new Float64Array(hours),
-    overlayMean: new Float64Array(hours),
-    slabMean: new Float64Array(hours),
-    slabGradient: new Float64Array(hours),
-    halfWayOverlay: new Float64Array(hours),
-  };
 }
 
 function largestDifference(a: Float64Array, b: Float64Array): number {

@@ -8,6 +8,7 @@ export interface Reduction {
   readonly slabMean: Float64Array; // [–]
   readonly slabGradient: Float64Array; // [1/m]
   readonly halfWayOverlay: Float64Array; // [–]
+  readonly layerMean: readonly Float64Array[]; // by layer [–]
 }
 
 /**
@@ -46,7 +47,13 @@ export function reduction(grid: Grid, roles: readonly LayerRole[]): Reduction {
   halfWayOverlay[cell + 1] = weight;
 
   const overlayMean = meanWeights(grid, cellsOf(grid, roles, ["overlay", "interlayer"]));
-  return {overlayMean, slabMean, slabGradient, halfWayOverlay};
+  const layerMean = roles.map((_, j) =>
+    meanWeights(
+      grid,
+      Array.from({length: grid.firstCell[j + 1] - grid.firstCell[j]}, (_, i) => grid.firstCell[j] + i),
+    ),
+  );
+  return {overlayMean, slabMean, slabGradient, halfWayOverlay, layerMean};
 }
 
 function cellsOf(grid: Grid, roles: readonly LayerRole[], wanted: readonly LayerRole[]): number[] {

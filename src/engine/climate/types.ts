@@ -22,4 +22,5 @@ export interface PavementTemperatures {
   readonly slabMean: Float64Array; // mean over the jointed layers [°C]
   readonly slabGradient: Float64Array; // dT/dz of the best straight line through the jointed layers, z down [K/m]
   readonly halfWayOverlay: Float64Array; // at mid-depth of the overlay [°C]
+  readonly layerMean: readonly Float64Array[]; // by layer of the section, over its own thickness [°C]
 }

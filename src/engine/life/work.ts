@@ -272,8 +272,8 @@ function tablesOf(
 function thermalPiece(task: ThermalTask): ThermalPiece {
   const {section, treatment, accuracy} = task;
   const run = task.run ?? pavementTemperatures(section, task.weather, task.exchange);
-  const {warnings, surface, overlayMean, slabMean, slabGradient, halfWayOverlay} = run;
-  const temperatures = {surface, overlayMean, slabMean, slabGradient, halfWayOverlay};
+  const {warnings, spinUp: _, ...temperatures} = run;
+  const {slabMean} = temperatures;
   const geometry = responseGeometry(section, {accuracy, reach: 0});
   const response: ThermalResponse = thermalResponse(geometry);
   const {model, space} = geometry.meshes[HALVED];

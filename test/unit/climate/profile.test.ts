@@ -50,6 +50,15 @@ describe("a real year", () => {
     expect(Math.max(...run.surface)).toBeLessThan(72);
   });
 
+  test("means of the layers make up the means over several of them", () => {
+    const [overlay, interlayer, slab] = run.layerMean;
+    expect(run.layerMean).toHaveLength(4);
+    for (let i = 0; i < 8760; i += 97) {
+      expect((0.08 * overlay[i] + 0.025 * interlayer[i]) / 0.105).toBeCloseTo(run.overlayMean[i], 9);
+      expect(slab[i]).toBeCloseTo(run.slabMean[i], 9);
+    }
+  });
+
   test("twice in one record is the same year twice", () => {
     const {temperature, solar, wind, ...rest} = greensboro();
     const twice = (x: Float64Array) => Float64Array.from([...x, ...x]);

@@ -24,6 +24,10 @@ test("a straight profile gives its own means and slope", () => {
       expect(reduced(weights.slabMean, T)).toBeCloseTo(top + slope * 0.25, 10);
       expect(reduced(weights.slabGradient, T)).toBeCloseTo(slope, 9);
       expect(reduced(weights.halfWayOverlay, T)).toBeCloseTo(top + slope * 0.04, 10);
+      const middles = [0.04, 0.09, 0.2, 0.35, 0.9];
+      weights.layerMean.forEach((w, j) => {
+        expect(reduced(w, T)).toBeCloseTo(top + slope * middles[j], 9);
+      });
     }),
   );
 });

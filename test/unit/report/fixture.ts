@@ -246,6 +246,7 @@ function treatmentLife(index: number, options: FixtureOptions): TreatmentLife {
           slabMean: year(16.8, 11, 2.4, 2),
           slabGradient: year(0, 2, 20, 2),
           halfWayOverlay: year(17, 11.5, 6.5, 2.6),
+          layerMean: treatment.section.layers.map((_, j) => year(17, 11.5 / (1 + j), 6.5 / (1 + j), 2.6)),
         }
       : null,
     equivalence: null,

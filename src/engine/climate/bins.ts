@@ -3,7 +3,8 @@ import {InputError} from "../errors.ts";
 /** A span of overlay temperature and its share of the hours. */
 export interface TemperatureShare {
   readonly temperature: number; // mean over the hours in it [°C]
-  readonly share: number; // of all hours [–]
+  readonly share: number; // of all hours, or of the traffic in them [–]
+  readonly below: number; // its hours are colder; those of the last bin all that are left [°C]
 }
 
 /** Outside these fractions of the hours a temperature joins the outermost bin instead of widening all of them [–]. */
@@ -52,10 +53,45 @@ export function deriveBins(
       sum += weights[to] * (sorted[to] - sorted[from]);
       passed += weights[to];
     }
-    if (passed > 0) bins.push({temperature: sorted[from] + sum / passed, share: passed / total});
+    if (passed > 0) bins.push({temperature: sorted[from] + sum / passed, share: passed / total, below: edge});
     from = to;
   }
   const given = bins.slice(0, -1).reduce((all, {share}) => all + share, 0);
   bins[bins.length - 1] = {...bins[bins.length - 1], share: 1 - given}; // the last takes what rounding left
   return bins;
+}
+
+/**
+ * Mean of another hourly temperature over the hours of each bin, weighted as the bins are [°C]: what a layer has while the
+ * overlay is in that bin.
+ *
+ * @param bins            from `deriveBins`
+ * @param halfWayOverlay  that they were derived from
+ * @param values          one an hour, as many [°C]
+ * @param traffic         as given to `deriveBins`
+ */
+export function meansByBin(
+  bins: readonly TemperatureShare[],
+  {
+    halfWayOverlay,
+    values,
+    traffic,
+  }: {
+    readonly halfWayOverlay: Float64Array;
+    readonly values: Float64Array;
+    readonly traffic: Float64Array | null;
+  },
+): number[] {
+  if (values.length !== halfWayOverlay.length)
+    throw new InputError("shape", "values.length", values.length, `${halfWayOverlay.length}, one an hour`);
+  const sums = new Float64Array(bins.length);
+  const weights = new Float64Array(bins.length);
+  for (let h = 0; h < values.length; h++) {
+    let b = 0;
+    while (b < bins.length - 1 && halfWayOverlay[h] >= bins[b].below) b++;
+    const weight = traffic ? traffic[h] : 1;
+    sums[b] += weight * (values[h] - bins[b].temperature);
+    weights[b] += weight;
+  }
+  return bins.map(({temperature}, b) => temperature + sums[b] / weights[b]);
 }

@@ -1,5 +1,5 @@
 /** Weather, the surface balance, conduction through the pavement. Theory: docs/theory/climate.md. */
-export {deriveBins, type TemperatureShare} from "./bins.ts";
+export {deriveBins, meansByBin, type TemperatureShare} from "./bins.ts";
 export {
   type ConductingBody,
   conductingBody,

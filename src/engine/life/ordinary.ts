@@ -6,7 +6,7 @@ import {
   type FieldPoint,
   horizontalStrains,
 } from "../layered/index.ts";
-import {type FatigueLine, type Layer, modulusAt, type Section} from "../section/index.ts";
+import type {FatigueLine, Layer, Section} from "../section/index.ts";
 import {
   geometriesOf,
   growthFactor,
@@ -44,6 +44,7 @@ export interface OrdinaryCase {
   readonly section: Section; // its joint is ignored
   readonly traffic: Traffic;
   readonly bins: readonly TemperatureBin[];
+  readonly moduli: readonly (readonly number[])[]; // by bin and layer [Pa]
   readonly analysisPeriod: number; // through which traffic grows [years]
   readonly horizon?: number; // lives beyond are censored [years]; default HORIZON
 }
@@ -52,6 +53,7 @@ export interface OrdinaryCase {
 interface Site {
   readonly mechanism: OrdinaryMechanism;
   readonly layer: Layer;
+  readonly index: number; // of the layer
   readonly depths: readonly number[]; // looked at; the first is told when no strain is found [m]
   readonly line: FatigueLine;
   readonly tracks: readonly Track[]; // a stream each
@@ -88,20 +90,21 @@ export function ordinaryLives(study: OrdinaryCase): {
   readonly lives: readonly OrdinaryLife[];
   readonly warnings: readonly string[];
 } {
-  const {section, traffic, bins} = study;
-  checkBins(bins);
+  const {section, traffic, bins, moduli} = study;
+  checkBins(study);
   const warnings: string[] = [];
   const base = elasticBase(section, warnings);
   const streams = streamsOf(traffic.classes);
   const sites = sitesOf(section, streams, warnings);
   if (sites.length > 0) {
-    const stack = uncutStack(section, base, bins);
+    const stack = uncutStack(section, base, moduli);
     geometriesOf(streams).forEach((wheels, geometry) => {
       const first = streams.findIndex(s => s.geometry === geometry);
       const points = sites.flatMap(site => site.tracks[first].lines.flatMap(line => line.points.flat()));
       horizontalStrains(stack, loadsOf(wheels), points).forEach((strains, b) => {
         streams.forEach((stream, s) => {
-          if (stream.geometry === geometry) addDamage(strains, sites, stream, s, bins[b]);
+          if (stream.geometry === geometry)
+            addDamage(strains, sites, {stream, s}, {share: bins[b].share, moduli: moduli[b]});
         });
       });
     });
@@ -129,13 +132,20 @@ export function fatigueDamage(line: FatigueLine, modulus: number, strain: number
   return (repetitions / 1e6) * (strain / (line.strainAtMillion * shift)) ** line.exponent;
 }
 
-function checkBins(bins: readonly TemperatureBin[]): void {
+function checkBins({bins, moduli, section}: OrdinaryCase): void {
+  const layers = section.layers.length;
+  if (moduli.length !== bins.length || moduli.some(own => own.length !== layers))
+    throw new InputError("shape", "moduli", `${moduli.length} rows`, `${bins.length} rows of ${layers}, a bin each`);
   const sum = bins.reduce((total, bin) => total + bin.share, 0);
   if (!(Math.abs(sum - 1) <= SHARE_SLACK)) throw new InputError("domain", "bins, sum of shares", sum, "1 [–]");
 }
 
 /** Elastic stack of the section at the bins' temperatures, joint left out; slab friction is a shear spring at its interface. */
-function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: readonly TemperatureBin[]): ElasticSets {
+function uncutStack(
+  {layers, slabFriction}: Section,
+  base: ElasticBase,
+  moduli: readonly (readonly number[])[],
+): ElasticSets {
   return {
     layers: layers.map(({material, thickness, role}, j) => ({
       poisson: material.poisson,
@@ -143,7 +153,7 @@ function uncutStack({layers, slabFriction}: Section, base: ElasticBase, bins: re
       shearSpringBelow: role === "jointed" && layers[j + 1]?.role === "foundation" ? slabFriction : Infinity,
     })),
     base,
-    moduli: bins.map(bin => layers.map(({material}) => modulusAt(material, bin.temperature))),
+    moduli,
   };
 }
 
@@ -178,7 +188,7 @@ function sitesOf(section: Section, streams: readonly Stream[], warnings: string[
         const damage = new Float64Array(places[geometry].grid.solved.length);
         return {...places[geometry], damage};
       });
-      sites.push({mechanism, layer, line, depths, tracks, strain: 0, depth: depths[0]});
+      sites.push({mechanism, layer, index: j, line, depths, tracks, strain: 0, depth: depths[0]});
     };
     if (j === 0) {
       const reach = Math.min(NEAR_SURFACE, layer.thickness / 2);
@@ -228,15 +238,14 @@ function loadsOf(wheels: readonly Wheel[]): CircularLoad[] {
 function addDamage(
   strains: Float64Array,
   sites: readonly Site[],
-  {loads}: Stream,
-  s: number,
-  bin: TemperatureBin,
+  {stream: {loads}, s}: {readonly stream: Stream; readonly s: number},
+  bin: {readonly share: number; readonly moduli: readonly number[]},
 ): void {
   const heaviest = Math.max(...loads.map(load => load.factor));
   let next = 0;
   for (const site of sites) {
     const {lines, damage} = site.tracks[s];
-    const modulus = modulusAt(site.layer.material, bin.temperature);
+    const modulus = bin.moduli[site.index];
     const k = site.line.exponent;
     const passes = bin.share * loads.reduce((sum, load) => sum + load.passesPerYear * load.factor ** k, 0);
     for (const {count, points} of lines) {

@@ -3,11 +3,11 @@
  * needs. The coarse mesh is solved at every temperature, the halved one at a few: in between its correction is interpolated.
  */
 import type {PavementTemperatureRun, SurfaceExchange, WeatherRecord} from "../climate/index.ts";
-import {deriveBins, pavementTemperatures} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
 import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
 import {isPath, modulusAt, type Section} from "../section/index.ts";
-import {geometriesOf, streamsOf, type Traffic, trafficByHour} from "../traffic/index.ts";
+import {geometriesOf, streamsOf, type Traffic} from "../traffic/index.ts";
+import {layerTemperatures, type StudyBins, studyBins} from "./bins.ts";
 import {patchesOf} from "./passPlan.ts";
 import type {Study, TemperatureBin} from "./types.ts";
 
@@ -73,6 +73,7 @@ export interface OrdinaryTask extends Task {
   readonly section: Section;
   readonly traffic: Traffic;
   readonly bins: readonly TemperatureBin[];
+  readonly moduli: readonly (readonly number[])[]; // by bin and layer [Pa]
   readonly analysisPeriod: number; // [years]
 }
 
@@ -84,30 +85,16 @@ export interface LifePlan {
   readonly tasks: readonly LifeTask[];
 }
 
-/** Bins of a study: as given, or from the control's temperatures, which are then known. */
-function binsOf(study: Study): {bins: readonly TemperatureBin[]; control: PavementTemperatureRun | null} {
-  if (!("kind" in study.bins)) return {bins: study.bins, control: null};
-  if (!study.weather)
-    throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
-  const control = pavementTemperatures(study.treatments[0].section, study.weather, study.exchange);
-  const count = study.weather.temperature.length;
-  const passing = trafficByHour(study.traffic.calendar, {...study.weather, count});
-  return {bins: deriveBins(control.halfWayOverlay, study.bins.count, passing), control};
+/** Bins at whose temperature sections are solved: all, or one when no modulus changes with temperature. */
+function solvedBins({treatments}: Study, bins: readonly TemperatureBin[]): readonly TemperatureBin[] {
+  const varies = treatments.some(t => t.section.layers.some(l => l.material.modulus.length > 1));
+  return varies ? bins : bins.slice(0, 1);
 }
 
-/** Two sections that conduct heat alike have the same temperatures. */
-function conductAlike(a: Section, b: Section): boolean {
-  const heat = ({layers}: Section): string =>
-    JSON.stringify(
-      layers.map(({role, thickness, material: m}) => [role, thickness, m.conductivity, m.density, m.heatCapacity]),
-    );
-  return heat(a) === heat(b);
-}
-
-/** Temperatures at which the section is solved: every bin's, or one when no modulus changes with temperature. */
-function solvedTemperatures(study: Study, bins: readonly TemperatureBin[]): number[] {
-  const varies = study.treatments.some(t => t.section.layers.some(l => l.material.modulus.length > 1));
-  return varies ? bins.map(b => b.temperature) : [bins[0].temperature];
+/** Moduli of a section's layers in each bin [Pa], each layer at its own temperature. */
+function moduliByBin(section: Section, bins: StudyBins, run: PavementTemperatureRun | null): number[][] {
+  const temperatures = layerTemperatures(section, bins, run);
+  return temperatures.map(layers => section.layers.map((l, k) => modulusAt(l.material, layers[k])));
 }
 
 /** Load classes that pass at all. */
@@ -142,47 +129,50 @@ const WEIGHTS = {spring: 2, coarse: 1, halved: 4.5, passes: 6, thermal: 20, ordi
 
 /** @throws InputError on a study that cannot be computed */
 export function lifePlan(study: Study): LifePlan {
-  const {bins, control} = binsOf(study);
+  const found = studyBins(study);
+  const {bins, runs} = found;
   checkStudy(study, bins);
   const tasks: LifeTask[] = [];
   const add = (task: LifeTask): number => tasks.push(task) - 1;
   const traffic = activeTraffic(study.traffic);
   const {treatments, weather, exchange, neutralTemperature, accuracy, analysisPeriod} = study;
-  const temperatures = traffic.classes.length ? solvedTemperatures(study, bins) : [];
+  const solved = traffic.classes.length ? solvedBins(study, bins) : [];
+  const moduli = treatments.map(({section}, k) => (solved.length ? moduliByBin(section, found, runs[k]) : []));
   // Springs first, the rest waits for them; what waits for nothing comes next.
-  const springs = springTasks(study, temperatures, add);
+  const springs = springTasks(study, solved, moduli, add);
   treatments.forEach(({name, section}, treatment) => {
     const label = (what: string): string => `${name}, ${what}`;
     const needs: number[] = [];
     if (weather) {
-      const run = conductAlike(section, treatments[0].section) ? control : null;
-      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run};
+      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run: runs[treatment]};
       add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
     }
     if (traffic.classes.length) {
-      const ordinary = {section, traffic, bins, analysisPeriod};
+      const ordinary = {section, traffic, bins, moduli: moduli[treatment], analysisPeriod};
       const what = label("fatigue away from the joint");
       add({kind: "ordinary", treatment, label: what, weight: WEIGHTS.ordinary, needs, ...ordinary});
     }
   });
   treatments.forEach(({name, section}, treatment) => {
-    addTraffic({name, section, treatment, temperatures, accuracy, traffic, spring: springs[treatment]}, add);
+    const own = {solved, moduli: moduli[treatment], spring: springs[treatment]};
+    addTraffic({name, section, treatment, accuracy, traffic, ...own}, add);
   });
   return {bins, tasks};
 }
 
-/** One task for all treatments and temperatures with the same layers from the jointed one down; by treatment and temperature. */
+/** One task for all treatments and bins with the same layers from the jointed one down; by treatment and bin. */
 function springTasks(
   {treatments, traffic, accuracy}: Study,
-  temperatures: readonly number[],
+  solved: readonly TemperatureBin[],
+  byTreatment: readonly (readonly (readonly number[])[])[],
   add: (task: LifeTask) => number,
 ): number[][] {
   const known = new Map<string, number>();
   return treatments.map(({name, section}, treatment) =>
-    temperatures.map(temperature => {
+    solved.map((_, bin) => {
       const {length, width, load} = traffic.standardAxle.wheels[0];
       const wheel: EdgeWheel = {length, width, pressure: load / (length * width)};
-      const moduli = section.layers.map(l => modulusAt(l.material, temperature));
+      const moduli = byTreatment[treatment][bin];
       const below = section.layers.filter(l => !isPath(l.role)).map(({thickness, material}) => [thickness, material]);
       const stiff = moduli.filter((_, k) => !isPath(section.layers[k].role));
       const key = JSON.stringify([below, stiff, section.joint, section.base, String(section.slabFriction)]);
@@ -199,20 +189,20 @@ interface TrafficOf {
   readonly name: string;
   readonly section: Section;
   readonly treatment: number;
-  readonly temperatures: readonly number[]; // [°C]
+  readonly solved: readonly TemperatureBin[];
+  readonly moduli: readonly (readonly number[])[]; // by bin and layer [Pa]
   readonly accuracy: number;
   readonly traffic: Traffic;
-  readonly spring: readonly number[]; // task, by temperature
+  readonly spring: readonly number[]; // task, by bin
 }
 
 function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
-  const {name, section, treatment, temperatures, traffic, spring, accuracy} = of;
+  const {name, section, treatment, solved, moduli, traffic, spring, accuracy} = of;
   const request: ResponseRequest = {section, accuracy, reach: REACH, patches: patchesOf(traffic, REACH)};
   const slower = section.layers.some(l => l.role === "interlayer") ? WEIGHTS.interlayer : 1;
   const {corrected, between} = waveGroups(section, accuracy);
   const passes = geometriesOf(streamsOf(traffic.classes)).length;
-  const moduli = temperatures.map(t => section.layers.map(l => modulusAt(l.material, t)));
-  const label = (t: number): string => `${name}, wheels at ${temperatures[t].toFixed(0)} °C`;
+  const label = (t: number): string => `${name}, wheels at ${solved[t].temperature.toFixed(0)} °C`;
   const waves = (t: number, mesh: MeshOfPair, which: readonly number[]): number => {
     const weight = slower * which.length * (mesh === COARSE ? WEIGHTS.coarse : WEIGHTS.halved);
     const needs = [spring[t]];
@@ -228,10 +218,10 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
       waves: which,
     });
   };
-  const {nodes, weights} = correctionNodes(moduli.map(stiffness));
-  const coarse = temperatures.map((_, t) => (nodes.includes(t) ? waves(t, COARSE, corrected) : -1));
+  const {nodes, weights} = correctionNodes(solved.map((_, t) => stiffness(moduli[t])));
+  const coarse = solved.map((_, t) => (nodes.includes(t) ? waves(t, COARSE, corrected) : -1));
   const halved = nodes.map(t => corrected.map((_, k) => waves(t, HALVED, [k])));
-  temperatures.forEach((temperature, t) => {
+  solved.forEach(({temperature}, t) => {
     if (coarse[t] < 0) coarse[t] = waves(t, COARSE, corrected);
     const own = [coarse[t], ...between.map(which => waves(t, COARSE, which))];
     const used = nodes.map((node, i) => ({node, i})).filter(({i}) => weights[t][i] !== 0);

@@ -69,6 +69,7 @@ const study: OrdinaryCase = {
   },
   traffic: {classes: [axle], standardAxle: {...axle, passesPerYear: 1}, calendar: {hours: null, months: null}},
   bins: [{temperature: 15, share: 1}],
+  moduli: [layers.map(l => modulusAt(l.material, 15))],
   analysisPeriod: 20,
 };
 const withDeviation = (deviation: number, loadClass = axle): OrdinaryCase => ({
@@ -141,6 +142,7 @@ describe("ordinary lives", () => {
         {temperature: 15, share: 0.3},
         {temperature: 15, share: 0.7},
       ],
+      moduli: [study.moduli[0], study.moduli[0]],
     });
     expect(split.life.years / lifeIn(study).life.years).toBeCloseTo(1, 10);
   });
@@ -224,8 +226,9 @@ describe("ordinary lives", () => {
     expect(lives).toEqual([]);
     expect(warnings[0]).toContain("no fatigue line");
     const onSprings = {...study.section, layers: layers.slice(0, 2), base: {kind: "springs", stiffness: 5e7} as const};
-    expect(ordinaryLives({...study, section: onSprings}).warnings[0]).toContain("no shear");
+    const moduli = study.moduli.map(own => own.slice(0, 2));
+    expect(ordinaryLives({...study, section: onSprings, moduli}).warnings[0]).toContain("no shear");
     expect(() => ordinaryLives({...study, bins: [{temperature: 15, share: 0.9}]})).toThrow("shares");
-    expect(() => ordinaryLives({...study, bins: [{temperature: 25, share: 1}]})).toThrow("asphalt.modulus");
+    expect(() => ordinaryLives({...study, moduli})).toThrow("moduli: got 1 rows, need 1 rows of 3");
   });
 });

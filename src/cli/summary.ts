@@ -7,24 +7,52 @@ type TrafficDocument = StudyDocument["traffic"];
 
 const HOURS_A_DAY = 24;
 
-/** @param document where the classes stand in the order of `traffic`, standard axles first */
+/** @param document with the loads of spectra in place */
 export function trafficLines(traffic: Traffic, document: TrafficDocument): string[] {
-  const {standard_axle: axle, standard_axles: standard, load_classes: classes} = document;
-  const loads = [...(standard ? [axle] : []), ...classes];
-  const counts = [...(standard ? [standard] : []), ...classes];
-  const rows = traffic.classes.map(({name, wheels}, i) => {
-    const {wheel_load_kN: load, pressure_MPa: pressure} = loads[i];
-    const {passes_per_year: passes, growth_percent: growth, wander_mm: wander} = counts[i];
-    return [
-      `${name}: ${whole(passes)} passes a year, growing by ${growth} % a year`,
-      `    ${tyres(wheels.length)} of ${load} kN at ${pressure} MPa; wander ${wander} mm`,
-    ];
-  });
-  const {wheel_load_kN: load, pressure_MPa: pressure} = axle;
-  const unit = `lives are also told in axles of ${tyres(traffic.standardAxle.wheels.length)}, ${load} kN at ${pressure} MPa each`;
-  return [...(rows.length > 0 ? rows.flat() : ["none: lives come from temperature alone"]), unit].map(
-    line => `  ${line}`,
-  );
+  const {standard_axle: axle, standard_axles: standard, spectra, load_classes: classes, design_lane: lane} = document;
+  const wheels = tyres(traffic.standardAxle.wheels.length);
+  const rows: string[] = [];
+  if (standard) {
+    rows.push(countLine("standard axles", standard.passes_per_year, standard.growth_percent));
+    rows.push(
+      `    ${wheels} of ${axle.wheel_load_kN} kN at ${axle.pressure_MPa} MPa; ${wanderText({wander_mm: standard.wander_mm})}`,
+    );
+  }
+  for (const spectrum of spectra) {
+    const loads = (spectrum.loads ?? []).map(load => load.load_kN);
+    const total = (spectrum.loads ?? []).reduce((sum, load) => sum + load.passes_per_year, 0);
+    const range = loads.length === 1 ? `${loads[0]} kN` : `${Math.min(...loads)} to ${Math.max(...loads)} kN`;
+    rows.push(countLine(spectrum.name ?? spectrum.group ?? "spectrum", total, spectrum.growth_percent));
+    rows.push(`    ${loads.length} loads of ${range} on the group, ${spectrum.contact}; ${wanderText(spectrum)}`);
+  }
+  for (const load of classes) {
+    const count = traffic.classes.find(c => c.name === load.name)?.wheels.length ?? 0;
+    rows.push(countLine(load.name, load.passes_per_year, load.growth_percent));
+    rows.push(`    ${tyres(count)} of ${load.wheel_load_kN} kN at ${load.pressure_MPa} MPa; ${wanderText(load)}`);
+  }
+  if (rows.length === 0) rows.push("none: lives come from temperature alone");
+  if (lane.direction_percent < 100 || lane.lane_percent < 100)
+    rows.push(
+      `of these ${lane.direction_percent} % in this direction, and of them ${lane.lane_percent} % in this lane`,
+    );
+  if (document.by_hour_percent) rows.push("by hour of day as given");
+  if (document.by_month_percent) rows.push("by month as given");
+  if (document.speed_km_per_h !== undefined) rows.push(`at ${document.speed_km_per_h} km/h`);
+  rows.push(`lives are also told in axles of ${wheels}, ${axle.wheel_load_kN} kN at ${axle.pressure_MPa} MPa each`);
+  return rows.map(line => `  ${line}`);
+}
+
+function countLine(name: string, passes: number, growth: number): string {
+  return `${name}: ${whole(passes)} passes a year, growing by ${growth} % a year`;
+}
+
+function wanderText({
+  wander_mm,
+  wander,
+}: Pick<TrafficDocument["load_classes"][number], "wander_mm" | "wander">): string {
+  if (wander_mm !== undefined) return `wander ${wander_mm} mm`;
+  if (wander === undefined || typeof wander === "string") return `wander as usual on a ${wander ?? "road"}`;
+  return "uniform_mm" in wander ? `wander even over ${wander.uniform_mm} mm` : "wander as measured";
 }
 
 export function climateLines(study: Study): string[] {

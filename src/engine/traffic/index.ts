@@ -1,4 +1,4 @@
-/** Loads, their counts and growth. Theory: docs/theory/layered.md. */
+/** Loads, their counts and growth. Theory: docs/theory/traffic.md. */
 export {axleLines} from "./axles.ts";
 export {trafficByHour} from "./calendar.ts";
 export {passesPerCoverage} from "./coverage.ts";

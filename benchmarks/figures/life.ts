@@ -7,6 +7,8 @@ const MOST_MB = 300;
 export function lifeGroup(lines: readonly Line[]): Group {
   const warm = pick(lines, {what: "life", state: "warm"});
   const response = pick(lines, {what: "response model between lives"});
+  const one = pick(lines, {what: "life, one load class"});
+  const sixty = pick(lines, {what: "life, sixty load classes"});
   const memory = lines.filter(line => line.what === "memory of a study");
   const named = ({what, state, study}: Line): string => `${what}${state ? `, ${state} threads` : ""}: ${study}`;
   return {
@@ -18,6 +20,7 @@ export function lifeGroup(lines: readonly Line[]): Group {
       "run before. Memory is the most that the whole process held, compiled to JavaScript, with two threads.",
     comparisons: [
       ...timeRatio("Life of the road example ÷ one response model", warm, response, atMost(30)),
+      ...timeRatio("Life under sixty load classes on four axle groups ÷ under one", sixty, one, atMost(2)),
       ...memory.map(({study, peakMB}): Comparison => {
         const what = `Peak memory of \`seamwright life ${study}\``;
         return {what, median: peakMB!, least: peakMB!, ...atMost(MOST_MB), unit: "MB"};

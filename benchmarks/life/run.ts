@@ -17,6 +17,7 @@ import {responseOf, softer} from "../response/measure.ts";
 import {encode} from "../response/message.ts";
 import {APRON, exampleStudy, ROAD, subjects} from "../section.ts";
 import {timesIn} from "../times.ts";
+import {underOneLoad, underSpectrum} from "./spectrum.ts";
 
 const WORKERS = 2;
 const WARM_RUNS = 3;
@@ -26,6 +27,7 @@ const RESPONSES = 5; // before each life and after the last
 const versions = {node: process.version};
 
 await warmLives();
+await spectrumLives();
 shellLives();
 withCompiled(folder => {
   responseMemory(folder);
@@ -62,6 +64,25 @@ async function warmLives(): Promise<void> {
   tell({what: "life", state: "cold", ...about, ...timesIn([cold])});
   tell({what: "life", state: "warm", ...about, ...timesIn(warm)});
   tell({what: "response model between lives", ...about, ...timesIn(between)});
+}
+
+/** Sixty load classes beside one, in turns. */
+async function spectrumLives(): Promise<void> {
+  const study = exampleStudy(ROAD);
+  const cases = [
+    {what: "life, one load class", study: underOneLoad(study), ms: [] as number[]},
+    {what: "life, sixty load classes", study: underSpectrum(study), ms: [] as number[]},
+  ];
+  const pool = openLifePool(WORKERS);
+  for (const {study: one} of cases) await computeLife(one, {pool});
+  for (let k = 0; k < WARM_RUNS; k++)
+    for (const {study: one, ms} of cases) {
+      const start = performance.now();
+      await computeLife(one, {pool});
+      ms.push(performance.now() - start);
+    }
+  await pool.close();
+  for (const {what, ms} of cases) tell({what, study: ROAD, workers: WORKERS, versions, ...timesIn(ms)});
 }
 
 /** As a user has them: the command run from the shell, reading, starting threads and printing included. */

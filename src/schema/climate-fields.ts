@@ -28,15 +28,48 @@ const column = (description: string) => words(`Column name: ${description}`);
 export const climateFields = z.strictObject({
   hourly: z
     .strictObject({
+      format: z
+        .enum(["csv", "epw", "isd-lite"])
+        .meta({
+          description:
+            "csv: columns by name. epw: the EPW format of building energy work. isd-lite: the ISD-Lite format of the United States' weather service. Both hold times, units and columns that are known",
+        })
+        .default("csv"),
       ...tableFields,
-      columns: z.strictObject({
-        temperature: column("temperature"),
-        solar_W_per_m2: column("global horizontal irradiance in W/m²").optional(),
-        wind_m_per_s: column("wind speed in m/s").optional(),
-        timestamp: column("date and time in one, as 2001-07-31 14:00").optional(),
-        date: column("date, with `time` beside it").optional(),
-        time: column("time of day, as 14:00").optional(),
-      }),
+      columns: z
+        .strictObject({
+          temperature: column("temperature"),
+          solar_W_per_m2: column("global horizontal irradiance in W/m²").optional(),
+          wind_m_per_s: column("wind speed in m/s").optional(),
+          dew_point: column("dew point, in the unit of the temperatures").optional(),
+          relative_humidity_percent: column("relative humidity over water in %, in place of the dew point").optional(),
+          cloud_tenths: column("sky under cloud, in tenths").optional(),
+          cloud_oktas: column("sky under cloud, in eighths; 9: obscured, taken as 8").optional(),
+          cloud_percent: column("sky under cloud, in %").optional(),
+          timestamp: column("date and time in one, as 2001-07-31 14:00").optional(),
+          date: column("date, with `time` beside it").optional(),
+          time: column("time of day, as 14:00").optional(),
+        })
+        .meta({description: "Names of the columns; only and always with format csv"})
+        .optional(),
+      clock: z
+        .enum(["standard", "summer_time"])
+        .meta({
+          description:
+            "summer_time: local clock time, with an hour missing in spring and one double in autumn, which is turned into standard time. Not needed where each time has its zone, as 2001-07-31T14:00+02:00",
+        })
+        .default("standard"),
+      utc_offset_h: quantity("h", "Local standard time less UTC, east positive; only and always with format isd-lite", {
+        min: -12,
+        max: 14,
+      }).optional(),
+      choose_typical_year: z
+        .boolean()
+        .meta({
+          description:
+            "true: from a continuous record of several years a typical year is chosen month by month, by the Finkelstein-Schafer statistic",
+        })
+        .default(false),
       start_hour: quantity("h", "Local hour of day of the first row; only for a file without time columns", {
         min: 0,
         below: 24,

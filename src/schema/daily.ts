@@ -64,6 +64,8 @@ export function dailyToHourly(daily: DailyDocument, readCsv: ReadCsv, findings: 
     temperature: hoursFromExtremes(minimum, maximum),
     solar: null,
     wind: null,
+    dewPoint: null,
+    cloud: null,
     startHour: 0,
     startDay: times?.startDay ?? null,
     label: daily.label,

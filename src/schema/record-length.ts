@@ -3,6 +3,12 @@ import type {DocumentPath, Findings} from "./fault.ts";
 /** Fewer days than this cannot stand for a climate. */
 const fewestDays = 28;
 
+/** Whether so many days, leap days among them or left out, make up whole years. */
+function isWholeYears(days: number): boolean {
+  const years = Math.round(days / 365.25);
+  return years >= 1 && days >= 365 * years && days <= 365 * years + Math.ceil(years / 4);
+}
+
 /** Tells about part days and short records; false when there is not even a day. */
 export function enoughDays(hours: number, days: number, path: DocumentPath, findings: Findings): boolean {
   const at = [...path, "file"];
@@ -26,11 +32,11 @@ export function enoughDays(hours: number, days: number, path: DocumentPath, find
       found: `${days} days`,
       accepted: "a year",
     });
-  else if (days !== 365 && days !== 366)
+  else if (!isWholeYears(days))
     findings.warn(at, {
-      problem: "the record is not a year; its days are taken as if they made one",
+      problem: "the record is not of whole years; its days are taken as if they made them",
       found: `${days} days`,
-      accepted: "365 or 366 days",
+      accepted: "365 or 366 days, or several times as many",
     });
   return true;
 }

@@ -9,6 +9,7 @@ export type ReadCsv = (path: string) => string | {readonly problem: string};
 export interface Table {
   readonly columns: Readonly<Record<string, readonly string[]>>; // by role, such as "temperature"
   readonly lines: Int32Array; // line in the file of each row, from 1
+  readonly cleaned?: true; // what was not recorded is empty already: numbers that elsewhere mean so are values here
 }
 
 /** Rows listed in a message before it goes on to count. */
@@ -147,8 +148,9 @@ export function numberColumn(table: Table, role: string, path: DocumentPath, fin
     if (cell === "") values[i] = Number.NaN;
     else if (/^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d{1,3})?$/.test(cell)) {
       const value = Number(cell);
-      if (sentinels.has(value)) found.add(value);
-      values[i] = sentinels.has(value) ? Number.NaN : value;
+      const isMark = !table.cleaned && sentinels.has(value);
+      if (isMark) found.add(value);
+      values[i] = isMark ? Number.NaN : value;
     } else bad.push(i);
   }
   if (bad.length > 0) {

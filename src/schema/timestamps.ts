@@ -1,4 +1,5 @@
 import type {DocumentPath, Findings} from "./fault.ts";
+import {toStandardTime} from "./summer-time.ts";
 import {linesText, type Table} from "./table.ts";
 
 export type DateFormat = "YYYY-MM-DD" | "MM/DD/YYYY" | "DD/MM/YYYY" | "DD.MM.YYYY";
@@ -8,6 +9,7 @@ export interface Slots {
   readonly index: Int32Array; // whole steps since the first row; strictly ascending
   readonly startHour: number; // local hour of day of the first row [h]
   readonly startDay: number | null; // day of the year of the first row, 0: 1 January; null without dates
+  readonly startYear: number | null; // of the first row; null without dates and in a typical year
 }
 
 const patterns: Readonly<Record<DateFormat, RegExp>> = {
@@ -45,15 +47,23 @@ function clockMinutes(text: string): number {
   return minutes <= minutesOfDay ? minutes : Number.NaN;
 }
 
-function splitStamp(stamp: string): [date: string, time: string] {
-  const [, date = "", time = ""] = /^(\S+?)[T ]\s*(\S+?)(?:\s*(?:Z|[-+]\d{2}:?\d{2}))?$/.exec(stamp) ?? [];
-  return [date, time];
+function splitStamp(stamp: string): [date: string, time: string, zone: string] {
+  const [, date = "", time = "", zone = ""] = /^(\S+?)[T ]\s*(\S+?)(?:\s*(Z|[-+]\d{2}:?\d{2}))?$/.exec(stamp) ?? [];
+  return [date, time, zone];
+}
+
+/** Minutes that a zone suffix is ahead of UTC; null when there is none. */
+function zoneMinutes(zone: string): number | null {
+  const [, sign, hours, minutes] = /^([-+])(\d{2}):?(\d{2})$/.exec(zone) ?? [];
+  if (sign === undefined) return zone === "Z" ? 0 : null;
+  return (sign === "-" ? -1 : 1) * (60 * Number(hours) + Number(minutes));
 }
 
 export interface TimeOptions {
   readonly dateFormat: DateFormat;
   readonly typicalYear: boolean;
   readonly step: number; // between rows [min]
+  readonly summerTime?: boolean; // the clock has summer time; default: standard time throughout
 }
 
 /**
@@ -80,7 +90,55 @@ export function readTimes(table: Table, options: TimeOptions, path: DocumentPath
     });
     return null;
   }
-  return slotsOf(minutes, table, options, at, path, findings);
+  const standard = standardTime(minutes, {table, options, at, path, findings});
+  return standard && slotsOf(standard, table, options, at, path, findings);
+}
+
+interface Reading {
+  readonly table: Table;
+  readonly options: TimeOptions;
+  readonly at: DocumentPath; // of the time column
+  readonly path: DocumentPath;
+  readonly findings: Findings;
+}
+
+/**
+ * Local standard time. Rows with zone suffixes are instants, and standard time is that of the smallest offset among them;
+ * without them the clock is that of the options.
+ */
+function standardTime(minutes: Float64Array, reading: Reading): Float64Array | null {
+  const {table, options, at, path, findings} = reading;
+  const zones = (table.columns.timestamp ?? []).map(cell => zoneMinutes(splitStamp(cell)[2]));
+  const zoned = zones.filter(zone => zone !== null);
+  if (zoned.length > 0) {
+    const without = [...zones.keys()].filter(i => zones[i] === null);
+    if (without.length > 0) {
+      findings.fault(at, {
+        problem: `some times have a time zone and those in ${linesText(without.map(i => table.lines[i]))} of the file have none`,
+        accepted: "a time zone in all rows or in none",
+      });
+      return null;
+    }
+    const standard = zoned.reduce((least, zone) => Math.min(least, zone), Infinity);
+    return minutes.map((clock, i) => clock - zoned[i] + standard);
+  }
+  if (!options.summerTime) return minutes;
+  const result = toStandardTime(minutes, table.lines);
+  if (result.kind === "unclear") {
+    findings.fault([...path, "clock"], {
+      problem: `${result.problem} of the file`,
+      accepted: "one hour missing at night in spring and one double in autumn, in every year",
+      suggestion: "take a record in standard time, or with a time zone in each row",
+    });
+    return null;
+  }
+  findings.warn([...path, "clock"], {
+    problem: result.told
+      ? `summer time was turned into standard time: clocks go ${result.told} of the file`
+      : "no change of the clocks was found: the record is taken as it is",
+    accepted: "standard time throughout",
+  });
+  return result.minutes;
 }
 
 function formatSuggestion(date: string, options: TimeOptions): string | null {
@@ -131,7 +189,10 @@ function slotsOf(
     findings.fault(at, {
       problem: `the same time again in ${linesText(again)} of the file`,
       accepted: `every ${unit} once`,
-      suggestion: unit === "hour" ? "use standard time throughout, without summer time" : null,
+      suggestion:
+        unit === "hour" && !options.summerTime
+          ? "if the clock has summer time, write clock: summer_time; otherwise leave the second of the two out"
+          : null,
     });
   if (backward.length > 0 && offStep.length === 0)
     findings.fault(at, {
@@ -148,7 +209,12 @@ function slotsOf(
       suggestion: longestGap > 24 * 28 ? typicalHint : "fill the gap from a neighbouring station, or take another year",
     });
   if (findings.faults.length > before) return null;
-  return {index, startHour: (minutes[0] % minutesOfDay) / 60, startDay: dayOfYear(minutes[0], typicalYear)};
+  return {
+    index,
+    startHour: (((minutes[0] % minutesOfDay) + minutesOfDay) % minutesOfDay) / 60,
+    startDay: dayOfYear(minutes[0], typicalYear),
+    startYear: typicalYear ? null : new Date(minutes[0] * 60_000).getUTCFullYear(),
+  };
 }
 
 /** Longest run of hours that is filled in by straight lines; longer ones are refused [h]. */

@@ -305,7 +305,17 @@ test("the whole way from an hourly record", () => {
     {kind: "air", film: 25, name: "film 25 W/(m²·K)", amplitude: 0.464425, lag: 2.528964},
   ] as const;
   for (const {kind, film, name, amplitude, lag} of cases) {
-    const record = {kind, temperature: sine, solar: null, wind: null, startHour: 0, startDay: 0, label: "sine"};
+    const record = {
+      kind,
+      temperature: sine,
+      solar: null,
+      wind: null,
+      dewPoint: null,
+      cloud: null,
+      startHour: 0,
+      startDay: 0,
+      label: "sine",
+    };
     const exchange = {absorptivity: 0.9, emissivity: 0.9, filmCoefficient: film};
     const {halfWayOverlay} = pavementTemperatures(section, record, exchange);
     const s = halfWayOverlay.reduce((sum, x, i) => sum + (x * sine[i]) / 12, 0);

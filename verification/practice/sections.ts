@@ -129,6 +129,8 @@ export function typicalYear(): WeatherRecord {
     temperature: column("tair_C"),
     solar: column("ghi"),
     wind: column("wind_ms"),
+    dewPoint: null,
+    cloud: null,
     startHour: 1,
     startDay: 0,
     label: "typical year",

@@ -22,5 +22,6 @@ export {
   STANDARD_RESOLUTION,
 } from "./grid.ts";
 export {type OnProgress, type PavementTemperatureRun, pavementTemperatures} from "./profile.ts";
-export {clearSkyTemperature, windFilmCoefficient} from "./surface.ts";
+export {clearSkyEmissivity, clearSkyTemperature, cloudySkyEmissivity} from "./sky.ts";
+export {windFilmCoefficient} from "./surface.ts";
 export type * from "./types.ts";

@@ -13,6 +13,7 @@ import {
 import {type ConductingLayer, conductionGrid} from "./grid.ts";
 import {type Outputs, outputsOf, store} from "./outputs.ts";
 import {meanOf, requireRecord} from "./record.ts";
+import {MEASURED_DEW_POINTS} from "./sky.ts";
 import {effectiveSurface, type SurfaceConditions, type SurfaceModel, surfaceModel} from "./surface.ts";
 import type {PavementTemperatures, SurfaceExchange, WeatherRecord} from "./types.ts";
 
@@ -91,10 +92,17 @@ interface Run {
 
 /** Once through the record, from its first hour round to its first hour again. */
 function runRecord({body, model, record, outputs}: Run, onDay: (fraction: number) => void): void {
-  const {temperature: air, solar, wind} = record;
+  const {temperature: air, solar, wind, dewPoint, cloud} = record;
   const hours = air.length;
   const first = surfaceAtStart(body, model, record);
-  const conditions: SurfaceConditions = {temperature: 0, solar: 0, wind: 0, surface: first};
+  const conditions: SurfaceConditions = {
+    temperature: 0,
+    solar: 0,
+    wind: 0,
+    dewPoint: null,
+    cloud: null,
+    surface: first,
+  };
   const surface = new Float64Array(4);
 
   /** Sets the weather a part of the way from hour i to the next. Sunshine is that of the whole hour. */
@@ -102,6 +110,8 @@ function runRecord({body, model, record, outputs}: Run, onDay: (fraction: number
     conditions.temperature = air[i] + part * (air[next] - air[i]);
     if (solar !== null) conditions.solar = solar[next];
     if (wind !== null) conditions.wind = wind[i] + part * (wind[next] - wind[i]);
+    if (dewPoint !== null) conditions.dewPoint = dewPoint[i] + part * (dewPoint[next] - dewPoint[i]);
+    if (cloud !== null) conditions.cloud = cloud[i] + part * (cloud[next] - cloud[i]);
   };
   const follow = (firstCell: number, slot: number) => {
     conditions.surface = surfaceTemperature(body.grid, firstCell, surface[slot], surface[slot + 1]);
@@ -134,6 +144,8 @@ function surfaceAtStart(body: ConductingBody, model: SurfaceModel, record: Weath
     temperature: record.temperature[0],
     solar: record.solar?.[0] ?? 0,
     wind: record.wind?.[0] ?? 0,
+    dewPoint: record.dewPoint?.[0] ?? null,
+    cloud: record.cloud?.[0] ?? null,
     surface: body.firstCell,
   };
   for (let i = 0; i < 3; i++) {
@@ -162,6 +174,17 @@ function warningsOf(section: Section, record: WeatherRecord, model: SurfaceModel
     warnings.push("No sunshine is recorded: the surface follows the air and summer pavement temperatures are too low.");
     if (record.wind !== null)
       warnings.push("Wind is recorded but not used: without sunshine one film coefficient serves.");
+    if (record.dewPoint !== null || record.cloud !== null)
+      warnings.push("Dew point or cloud are recorded but not used: without sunshine there is no radiation of the sky.");
+  }
+  if (model.kind === "balance" && record.dewPoint !== null) {
+    const {lowest, highest} = MEASURED_DEW_POINTS;
+    const outside = record.dewPoint.filter(t => t < lowest || t > highest).length;
+    if (outside > 0)
+      warnings.push(
+        `In ${outside} of ${record.dewPoint.length} hours the dew point is outside ${lowest} to ${highest} °C, where the ` +
+          "emissivity of the clear sky was measured.",
+      );
   }
   return warnings;
 }

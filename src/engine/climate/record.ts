@@ -20,6 +20,10 @@ export function requireRecord(record: WeatherRecord): void {
   requireColumn("temperature", record.temperature, n, `finite, > ${ABSOLUTE_ZERO} [°C]`, x => x > ABSOLUTE_ZERO);
   if (record.solar !== null) requireColumn("solar", record.solar, n, "finite, ≥ 0 [W/m²]", x => x >= 0);
   if (record.wind !== null) requireColumn("wind", record.wind, n, "finite, ≥ 0 [m/s]", x => x >= 0);
+  const {dewPoint, cloud} = record;
+  if (dewPoint !== null)
+    requireColumn("dewPoint", dewPoint, n, `finite, > ${ABSOLUTE_ZERO} [°C]`, x => x > ABSOLUTE_ZERO);
+  if (cloud !== null) requireColumn("cloud", cloud, n, "0 ≤ part ≤ 1 [–]", x => x >= 0 && x <= 1);
 }
 
 function requireColumn(

@@ -1,9 +1,9 @@
 import {InputError, requirePositive} from "../errors.ts";
+import {skyPower, ZERO_CELSIUS} from "./sky.ts";
 import type {SurfaceExchange, WeatherRecord} from "./types.ts";
 
 /** Stefan–Boltzmann constant σ [W/(m²·K⁴)], CODATA 2018 (exact). */
 const STEFAN_BOLTZMANN = 5.670374419e-8;
-const ZERO_CELSIUS = 273.15; // [K]
 
 /**
  * How the surface meets the weather; which one follows from what the record holds.
@@ -27,6 +27,8 @@ export interface SurfaceConditions {
   temperature: number; // of the air, or of the surface when prescribed [°C]
   solar: number; // global horizontal irradiance [W/m²]
   wind: number; // [m/s]
+  dewPoint: number | null; // [°C]; null: not recorded
+  cloud: number | null; // part of the sky under cloud [–]; null: not recorded
   surface: number; // about which long wave is linearised [°C]
 }
 
@@ -66,17 +68,6 @@ export function windFilmCoefficient(air: number, surface: number, wind: number):
 }
 
 /**
- * Temperature of a black sky that radiates as a clear one does, T_sky = 0.0552·T_a^1.5 in kelvin [°C].
- * Fitted between 2 and 29 °C of night air; clouds radiate more, so losses under cloud are overstated.
- *
- * @source Swinbank 1963, Q. J. R. Meteorol. Soc. 89, 339-348, from memory
- */
-export function clearSkyTemperature(air: number): number {
-  const kelvin = air + ZERO_CELSIUS;
-  return 0.0552 * kelvin * Math.sqrt(kelvin) - ZERO_CELSIUS;
-}
-
-/**
  * Writes effective temperature θ and film coefficient h such that the heat flow into the pavement is h·(θ − T_s).
  * Long wave is expanded about the last known surface temperature T_o, T_s⁴ ≈ T_o⁴ + 4T_o³·(T_s − T_o) in kelvin:
  *
@@ -107,13 +98,12 @@ export function effectiveSurface(
       const convection = model.filmCoefficient ?? windFilmCoefficient(temperature, surface, conditions.wind);
       const longWave = model.emissivity * STEFAN_BOLTZMANN;
       const kelvin = surface + ZERO_CELSIUS;
-      const sky = clearSkyTemperature(temperature) + ZERO_CELSIUS;
       const cubed = kelvin * kelvin * kelvin; // products: this runs some hundred thousand times a year
       const film = convection + 4 * longWave * cubed;
       const gain =
         convection * (temperature + ZERO_CELSIUS) +
         model.absorptivity * conditions.solar +
-        longWave * (sky * sky * (sky * sky) + 3 * cubed * kelvin);
+        longWave * (skyPower(conditions) + 3 * cubed * kelvin);
       out[at] = gain / film - ZERO_CELSIUS;
       out[at + 1] = film;
       return;

@@ -4,6 +4,8 @@ export interface WeatherRecord {
   readonly temperature: Float64Array; // one value an hour [°C]
   readonly solar: Float64Array | null; // global horizontal irradiance [W/m²]; null when not recorded
   readonly wind: Float64Array | null; // wind speed [m/s]; null when not recorded
+  readonly dewPoint: Float64Array | null; // of the air [°C]; null when not recorded
+  readonly cloud: Float64Array | null; // part of the sky under cloud, 0 to 1 [–]; null when not recorded
   readonly startHour: number; // local hour of day of the first value, 0 ≤ h < 24
   readonly startDay: number | null; // day of the year of the first value, 0: 1 January; null when no date was recorded
   readonly label: string; // where it comes from, shown in the report

@@ -52,11 +52,12 @@ export const OVERLAID = sectionOf([
 ]);
 
 export function recordOf(temperature: Float64Array, more: Partial<WeatherRecord> = {}): WeatherRecord {
-  return {kind: "air", temperature, solar: null, wind: null, startHour: 0, startDay: 0, label: "test", ...more};
+  const rest = {solar: null, wind: null, dewPoint: null, cloud: null, startHour: 0, startDay: 0, label: "test"};
+  return {kind: "air", temperature, ...rest, ...more};
 }
 
-/** The example record: a typical year made of real months. */
-export function greensboro(): WeatherRecord {
+/** The example record: a typical year made of real months. Dew point, which it has, is left out unless asked for. */
+export function greensboro({dewPoint = false} = {}): WeatherRecord {
   const file = new URL("../../../examples/climate/greensboro_tmy3.csv", import.meta.url);
   const rows: Record<string, string>[] = parse(readFileSync(file), {columns: true});
   const column = (name: string) => Float64Array.from(rows, row => Number(row[name]));
@@ -65,6 +66,8 @@ export function greensboro(): WeatherRecord {
     temperature: column("tair_C"),
     solar: column("ghi"),
     wind: column("wind_ms"),
+    dewPoint: dewPoint ? column("tdew_C") : null,
+    cloud: null,
     startHour: 1,
     startDay: 0,
     label: "TMY3 723170 Greensboro",

@@ -1,5 +1,11 @@
 import {describe, expect, test} from "vitest";
-import {clearSkyTemperature, windFilmCoefficient} from "../../../src/engine/climate/index.ts";
+import {
+  clearSkyEmissivity,
+  clearSkyTemperature,
+  cloudySkyEmissivity,
+  windFilmCoefficient,
+} from "../../../src/engine/climate/index.ts";
+import {skyPower} from "../../../src/engine/climate/sky.ts";
 import {effectiveSurface, surfaceModel} from "../../../src/engine/climate/surface.ts";
 import {EXCHANGE, recordOf} from "./fixtures.ts";
 
@@ -40,7 +46,7 @@ describe("relations", () => {
 test("effective surface gives the heat flow of the full balance when the surface is where it was expanded", () => {
   const model = surfaceModel(recordOf(DAY, {solar: DAY}), EXCHANGE);
   const out = new Float64Array(2);
-  effectiveSurface(model, {temperature: 25, solar: 800, wind: 0, surface: 45}, out, 0);
+  effectiveSurface(model, {temperature: 25, solar: 800, wind: 0, dewPoint: null, cloud: null, surface: 45}, out, 0);
   // Derived term by term: convection + absorbed sun + long wave in kelvin to the fourth.
   const sky = 0.0552 * 298.15 ** 1.5;
   const balance = 20 * (25 - 45) + 0.9 * 800 + 0.93 * 5.670374419e-8 * (sky ** 4 - 318.15 ** 4);
@@ -48,4 +54,32 @@ test("effective surface gives the heat flow of the full balance when the surface
   // And its slope is that of the balance: a central difference of the same expression.
   const longWave = (Ts: number) => -0.93 * 5.670374419e-8 * (Ts + 273.15) ** 4;
   expect(-out[1]).toBeCloseTo(-20 + (longWave(45.01) - longWave(44.99)) / 0.02, 5);
+});
+
+describe("the sky", () => {
+  test("clear, by its dew point", () => {
+    // By hand: 0.711 + 0.056 + 0.0073 at 10 °C; 0.711 − 0.056 + 0.0073 at −10 °C.
+    expect(clearSkyEmissivity(10)).toBeCloseTo(0.7743, 10);
+    expect(clearSkyEmissivity(-10)).toBeCloseTo(0.6623, 10);
+    // Clark & Allen 1978 with ln in kelvin, worked in the public manual of the EPW format: 0.815 at 10 °C, 5 % more.
+    expect(Math.abs(clearSkyEmissivity(10) / 0.815 - 1)).toBeLessThan(0.06);
+  });
+
+  test("under cloud", () => {
+    // By hand: 0.7743 + 0.2257·0.784 = 0.951249. The factor of Walton 1983 in the same manual, 1.154 when overcast, on its
+    // 0.815 gives 0.9405: 1.1 % less.
+    expect(cloudySkyEmissivity(0.7743, 1)).toBeCloseTo(0.951249, 6);
+    expect(Math.abs(cloudySkyEmissivity(0.7743, 1) / 0.9405 - 1)).toBeLessThan(0.02);
+    expect(cloudySkyEmissivity(0.7743, 0)).toBe(0.7743);
+  });
+
+  test("power is emissivity times that of the air, and without dew point that of the black sky", () => {
+    const air = 283.15 ** 4;
+    expect(skyPower({temperature: 10, dewPoint: 10, cloud: null}) / air).toBeCloseTo(0.7743, 12);
+    const black = (clearSkyTemperature(10) + 273.15) ** 4;
+    expect(skyPower({temperature: 10, dewPoint: null, cloud: null}) / black).toBeCloseTo(1, 12);
+    expect(skyPower({temperature: 10, dewPoint: null, cloud: 0}) / black).toBeCloseTo(1, 12);
+    expect(skyPower({temperature: 10, dewPoint: null, cloud: 0.5})).toBeGreaterThan(black);
+    expect(skyPower({temperature: 10, dewPoint: null, cloud: 1})).toBeLessThan(air);
+  });
 });

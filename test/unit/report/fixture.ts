@@ -300,6 +300,8 @@ export function fixture(options: FixtureOptions = {}): LifeResult {
             temperature: year(14.5, 10.5, 5.5, 3),
             solar: new Float64Array(8760),
             wind: null,
+            dewPoint: null,
+            cloud: null,
             startHour: 0,
             startDay: 0,
             label: "invented year of hours, for tests only",

@@ -126,7 +126,7 @@ describe("accepted with a warning", () => {
     const warned = (hours: number) => study(goodText, csv(hours)).warnings.map(warning => warning.problem);
     expect(warned(8763)).toEqual([expect.stringMatching(/last 3 hours are left out/)]);
     expect(warned(240)).toEqual([expect.stringMatching(/cannot stand for a climate/)]);
-    expect(warned(2400)).toEqual([expect.stringMatching(/not a year/)]);
+    expect(warned(2400)).toEqual([expect.stringMatching(/not of whole years/)]);
   });
   test("night offset of the sun", () => {
     const text = spoiled(["{temperature: t,", "{temperature: t, solar_W_per_m2: sun,"]);

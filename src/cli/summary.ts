@@ -74,10 +74,11 @@ export function settingLines(document: StudyDocument): string[] {
 
 function recordLines(weather: Study["weather"]): string[] {
   if (!weather) return ["no record: nothing is computed about temperature"];
-  const {temperature, solar, wind, kind, label} = weather;
+  const {temperature, solar, wind, dewPoint, cloud, kind, label} = weather;
   const sum = temperature.reduce((total, t) => total + t, 0);
   const extremes = [Math.min(...temperature), Math.max(...temperature)].map(degrees);
-  const also = [solar ? "sunshine" : "", wind ? "wind" : ""].filter(Boolean).join(" and ");
+  const found = [solar && "sunshine", wind && "wind", dewPoint && "dew point", cloud && "cloud"].filter(Boolean);
+  const also = [found.slice(0, -1).join(", "), found.at(-1)].filter(Boolean).join(" and ");
   return [
     label,
     `${whole(temperature.length)} hours of ${kind} temperature${also ? `, with ${also}` : ""}`,

@@ -1,3 +1,4 @@
+import {typicalYear} from "../engine/climate/index.ts";
 import type {WeatherRecord} from "../engine/climate/types.ts";
 import {dailyToHourly} from "./daily.ts";
 import type {Findings} from "./fault.ts";
@@ -67,7 +68,7 @@ function readHourly(hourly: HourlyDocument, readCsv: ReadCsv, findings: Findings
   const days = Math.floor(temperature.length / 24);
   if (!enoughDays(temperature.length, days, hourlyPath, findings)) return null;
   const whole = (values: Float64Array) => values.slice(0, days * 24);
-  return {
+  const record: WeatherRecord = {
     kind: hourly.temperature_is,
     temperature: whole(temperature),
     solar: solar && whole(solar),
@@ -80,6 +81,37 @@ function readHourly(hourly: HourlyDocument, readCsv: ReadCsv, findings: Findings
     startDay: slots.startDay,
     label: hourly.label,
   };
+  return hourly.choose_typical_year ? chosenYear(record, slots.startYear!, findings) : record; // dated: checkTimeColumns
+}
+
+/** Fewer days cannot hold every month twice. */
+const fewestForChoice = 730;
+/** The published procedure chooses among 15 to 30 years; among fewer than this the choice says little. */
+const usualForChoice = 10;
+const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/** A typical year made of months of the record, with a label that says which. */
+function chosenYear(record: WeatherRecord, firstYear: number, findings: Findings): WeatherRecord | null {
+  const at = [...hourlyPath, "choose_typical_year"];
+  const days = record.temperature.length / 24;
+  if (days < fewestForChoice) {
+    findings.fault(at, {
+      problem: "the record is too short to choose a typical year from",
+      found: `${days} days`,
+      accepted: `at least ${fewestForChoice} days, best ten years or more`,
+    });
+    return null;
+  }
+  const {record: typical, months} = typicalYear(record, firstYear);
+  const fewest = Math.min(...months.map(({candidates}) => candidates));
+  if (fewest < usualForChoice)
+    findings.warn(at, {
+      problem: "months were chosen among few years",
+      found: `${fewest} years`,
+      accepted: `${usualForChoice} years or more`,
+    });
+  const from = months.map(({month, year}) => `${monthNames[month]} ${year}`).join(", ");
+  return {...typical, label: `${record.label}; typical year chosen month by month: ${from}`};
 }
 
 function slotsOf({hourly, table, findings}: Rows): Slots | null {

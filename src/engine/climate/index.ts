@@ -25,3 +25,4 @@ export {type OnProgress, type PavementTemperatureRun, pavementTemperatures} from
 export {clearSkyEmissivity, clearSkyTemperature, cloudySkyEmissivity} from "./sky.ts";
 export {windFilmCoefficient} from "./surface.ts";
 export type * from "./types.ts";
+export {type ChosenMonth, type TypicalYear, typicalYear} from "./typicalYear.ts";

@@ -130,3 +130,37 @@ test("29 February is kept in a continuous record and refused in a typical year",
   const typical = spoiled(["temperature_is: air", "temperature_is: air\n    record: typical_year"]);
   expect(faults(typical, rows.join("\n"))[0].accepted).toMatch(/no 29 February/);
 });
+
+describe("a typical year out of several", () => {
+  const chosen = spoiled(["temperature_is: air", "temperature_is: air\n    choose_typical_year: true"]);
+  const years = (count: number) => {
+    const rows = ["when,t"];
+    const end = Date.UTC(2001 + count, 0, 1);
+    for (let t = Date.UTC(2001, 0, 1), h = 0; t < end; t += 3_600_000, h++) {
+      const warmer = (7 * new Date(t).getUTCFullYear()) % 5;
+      rows.push(`${new Date(t).toISOString().slice(0, 16)},${(madeUpTemperature(h % 8760) + warmer).toFixed(2)}`);
+    }
+    return rows.join("\n");
+  };
+
+  test("says which year each month is from", () => {
+    const {study: read, warnings} = study(chosen, years(5));
+    expect(read.weather!.temperature).toHaveLength(8760);
+    expect(read.weather).toMatchObject({startHour: 0, startDay: 0});
+    // 7·year mod 5 is 2, the middle of 0 to 4, in 2001 alone.
+    expect(read.weather!.label).toMatch(
+      /^made up; typical year chosen month by month: Jan 2001, Feb 2001, .*Dec 2001$/,
+    );
+    expect(warnings).toMatchObject([{path: "climate.hourly.choose_typical_year", found: "5 years"}]);
+  });
+
+  test("is refused without enough of them, without dates, or from a typical year", () => {
+    expect(faults(chosen, years(1))[0]).toMatchObject({path: "climate.hourly.choose_typical_year", found: "365 days"});
+    const undated = chosen
+      .replace(", timestamp: when", "")
+      .replace("temperature_is", "start_hour: 0\n    temperature_is");
+    expect(faults(undated, years(2))[0].path).toBe("climate.hourly.choose_typical_year");
+    const again = chosen.replace("temperature_is", "record: typical_year\n    temperature_is");
+    expect(faults(again)[0].path).toBe("climate.hourly.choose_typical_year");
+  });
+});

@@ -30,14 +30,15 @@ export function openLifePool(workers: number = availableParallelism()): Pool {
  */
 export async function computeLife(study: Study, options: LifeOptions = {}): Promise<LifeResult> {
   const {signal, onProgress} = options;
-  const {bins, tasks} = lifePlan(study);
+  const plan = lifePlan(study);
+  const {tasks} = plan;
   const pool = options.pool ?? openLifePool(options.workers);
   try {
     const pieces = await pool.run<LifeTask, LifePiece>(tasks, {
       signal,
       onProgress: onProgress && (({done, running}) => onProgress({done, running: running.map(i => tasks[i])})),
     });
-    return assembleLife(study, bins, pieces);
+    return assembleLife(study, plan, pieces);
   } finally {
     if (!options.pool) await pool.close();
   }

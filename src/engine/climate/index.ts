@@ -13,6 +13,7 @@ export {
   temperaturesOf,
 } from "./conduction.ts";
 export {type DailyHours, hourlyFromDailyExtremes} from "./dailyExtremes.ts";
+export type {ShownDepth} from "./depths.ts";
 export {
   type ConductingLayer,
   conductionGrid,
@@ -21,7 +22,7 @@ export {
   type Resolution,
   STANDARD_RESOLUTION,
 } from "./grid.ts";
-export {type OnProgress, type PavementTemperatureRun, pavementTemperatures} from "./profile.ts";
+export {type OnProgress, type PavementTemperatureRun, pavementTemperatures, withoutRun} from "./profile.ts";
 export {clearSkyEmissivity, clearSkyTemperature, cloudySkyEmissivity} from "./sky.ts";
 export {windFilmCoefficient} from "./surface.ts";
 export type * from "./types.ts";

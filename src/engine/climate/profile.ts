@@ -26,6 +26,11 @@ export interface PavementTemperatureRun extends PavementTemperatures {
   readonly warnings: readonly string[];
 }
 
+/** The temperatures of a run by themselves. */
+export function withoutRun({spinUp: _, warnings: __, ...temperatures}: PavementTemperatureRun): PavementTemperatures {
+  return temperatures;
+}
+
 /** Called about once a day of the record. Returning false cancels. */
 export type OnProgress = (pass: number, fractionOfPass: number) => boolean | undefined;
 
@@ -36,6 +41,8 @@ const HOURS_PER_YEAR = 8760;
 const STEPS_PER_HOUR = 2;
 /** The year is taken as periodic when no cell differs by more between its start and its end [K]. */
 const SPIN_UP_TOLERANCE = 1e-3;
+/** A year that starts further from being periodic does not end that near: its temperatures are not kept [K]. */
+const HOPELESS = 1;
 /** Three do; without `settle` each would leave six tenths of a departure. */
 const MOST_PASSES = 20;
 
@@ -66,15 +73,16 @@ export function pavementTemperatures(
   let residual = Infinity;
 
   for (let pass = 0; pass < MOST_PASSES; pass++) {
+    const kept = residual <= HOPELESS;
     const start = body.amplitude.slice();
     const before = temperaturesOf(body);
     for (let repeat = 0; repeat < repeats; repeat++) {
-      runRecord({body, model, record, outputs: pass > 0 ? outputs : null}, fraction => {
+      runRecord({body, model, record, outputs: kept ? outputs : null}, fraction => {
         if (onProgress?.(pass, (repeat + fraction) / repeats) === false) throw new Cancelled();
       });
     }
     residual = largestDifference(before, temperaturesOf(body));
-    if (pass > 0 && residual <= SPIN_UP_TOLERANCE) {
+    if (kept && residual <= SPIN_UP_TOLERANCE) {
       return {...outputs.result, spinUp: {passes: pass, residual}, warnings: warningsOf(section, record, model)};
     }
     settle(body, start, 3600 * hours * repeats);

@@ -1,3 +1,5 @@
+import type {ShownDepth} from "./depths.ts";
+
 /** An hourly record over whole days, as the engine takes it: no gaps, equal steps of one hour. */
 export interface WeatherRecord {
   readonly kind: "air" | "surface"; // what `temperature` is
@@ -17,7 +19,20 @@ export interface SurfaceExchange {
   readonly filmCoefficient: number; // used where no wind is recorded [W/(m²·K)]
 }
 
-/** What the thermal mechanism and the temperature bins need of the hourly profile. One value an hour. */
+/** The hourly temperature at one depth. */
+export interface TemperatureAtDepth extends ShownDepth {
+  readonly temperature: Float64Array; // one value an hour [°C]
+}
+
+/** Lowest, mean and highest temperature over the record, by depth. */
+export interface TemperatureEnvelope {
+  readonly depth: Float64Array; // from the surface down [m]
+  readonly lowest: Float64Array; // [°C]
+  readonly mean: Float64Array; // [°C]
+  readonly highest: Float64Array; // [°C]
+}
+
+/** What the thermal mechanism, the temperature bins and the report need of the hourly profile. One value an hour. */
 export interface PavementTemperatures {
   readonly surface: Float64Array; // [°C]
   readonly overlayMean: Float64Array; // mean over overlay and interlayer [°C]
@@ -25,4 +40,6 @@ export interface PavementTemperatures {
   readonly slabGradient: Float64Array; // dT/dz of the best straight line through the jointed layers, z down [K/m]
   readonly halfWayOverlay: Float64Array; // at mid-depth of the overlay [°C]
   readonly layerMean: readonly Float64Array[]; // by layer of the section, over its own thickness [°C]
+  readonly atDepth: readonly TemperatureAtDepth[]; // for the report; from the surface down
+  readonly envelope: TemperatureEnvelope; // for the report
 }

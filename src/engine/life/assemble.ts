@@ -1,4 +1,5 @@
 /** Lives from the pieces: growth summed over bins and classes, fronts integrated, mechanisms compared. */
+import type {PavementTemperatures} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
 import {TIPS} from "../response/index.ts";
 import {interfaceDepths, isPath, type Section, thicknessOf} from "../section/index.ts";
@@ -6,7 +7,7 @@ import {growthFactor, standardAxleEquivalence, streamsOf} from "../traffic/index
 import {trafficEquivalence} from "./equivalence.ts";
 import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
-import {activeTraffic} from "./plan.ts";
+import {activeTraffic, type LifePlan} from "./plan.ts";
 import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import {trafficRates, yearlyTables} from "./trafficRates.ts";
@@ -24,12 +25,12 @@ import type {
 import type {LifePiece, OrdinaryPiece, ThermalPiece, TrafficPiece} from "./work.ts";
 
 /**
- * @param bins    of the study's plan
+ * @param plan    of the study
  * @param pieces  results of the plan's tasks, in any order; those that others needed may be missing
  */
 export function assembleLife(
   study: Study,
-  bins: readonly TemperatureBin[],
+  {bins, temperatures}: Pick<LifePlan, "bins" | "temperatures">,
   pieces: readonly (LifePiece | undefined)[],
 ): LifeResult {
   const active: Study = {...study, traffic: activeTraffic(study.traffic)};
@@ -37,12 +38,17 @@ export function assembleLife(
     const own = pieces.filter(p => p && "treatment" in p && p.treatment === k) as readonly TreatmentPiece[];
     return treatmentLife(active, treatment, bins, {
       traffic: own.filter(p => p.kind === "traffic"),
-      thermal: own.find(p => p.kind === "thermal") ?? null,
+      thermal: withTemperatures(own.find(p => p.kind === "thermal") ?? null, temperatures[k]),
       ordinary: own.find(p => p.kind === "ordinary") ?? null,
     });
   });
   const control = lives[0];
   return {study, treatments: lives.map(life => ({...life, ratioToControl: ratios(life, control)}))};
+}
+
+/** A thermal piece with the temperatures that the plan has kept for it. */
+function withTemperatures(piece: ThermalPiece | null, known: PavementTemperatures | null): ThermalPiece | null {
+  return piece && {...piece, temperatures: piece.temperatures ?? known};
 }
 
 type TreatmentPiece = TrafficPiece | ThermalPiece | OrdinaryPiece;

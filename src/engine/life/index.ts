@@ -21,7 +21,8 @@ export {type LifePiece, type LifeWorker, lifeWorker} from "./work.ts";
  * @throws InputError, Cancelled
  */
 export function lifeOf(study: Study, onProgress: (part: number) => boolean = () => true): LifeResult {
-  const {bins, tasks} = lifePlan(study);
+  const plan = lifePlan(study);
+  const {tasks} = plan;
   const total = tasks.reduce((sum, t) => sum + t.weight, 0);
   const last = new Int32Array(tasks.length); // task that uses each result last
   tasks.forEach(({needs}, k) => {
@@ -36,5 +37,5 @@ export function lifeOf(study: Study, onProgress: (part: number) => boolean = () 
     for (const n of task.needs) if (last[n] === k) pieces[n] = undefined;
     done += task.weight;
   });
-  return assembleLife(study, bins, pieces);
+  return assembleLife(study, plan, pieces);
 }

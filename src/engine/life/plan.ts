@@ -2,13 +2,20 @@
  * A study cut into tasks, each a plain message that can be worked off anywhere, with the results of earlier ones that it
  * needs. The coarse mesh is solved at every temperature, the halved one at a few: in between its correction is interpolated.
  */
-import type {PavementTemperatureRun, SurfaceExchange, WeatherRecord} from "../climate/index.ts";
+import {
+  type PavementTemperatureRun,
+  type PavementTemperatures,
+  type SurfaceExchange,
+  type WeatherRecord,
+  withoutRun,
+} from "../climate/index.ts";
 import {InputError} from "../errors.ts";
 import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
 import {isPath, modulusAt, type Section} from "../section/index.ts";
 import {geometriesOf, streamsOf, type Traffic} from "../traffic/index.ts";
 import {layerTemperatures, type StudyBins, studyBins} from "./bins.ts";
 import {patchesOf} from "./passPlan.ts";
+import type {ThermalTemperatures} from "./thermal.ts";
 import type {Study, TemperatureBin} from "./types.ts";
 
 interface Task {
@@ -64,7 +71,7 @@ export interface ThermalTask extends Task {
   readonly exchange: SurfaceExchange;
   readonly neutralTemperature: number | null; // [°C]
   readonly accuracy: number; // [–]
-  readonly run: PavementTemperatureRun | null; // when the plan knows it already
+  readonly run: (ThermalTemperatures & Pick<PavementTemperatureRun, "warnings">) | null; // when the plan has them already
 }
 
 /** Fatigue away from the joint. */
@@ -81,6 +88,7 @@ export type LifeTask = SpringTask | WavesTask | TrafficTask | ThermalTask | Ordi
 
 export interface LifePlan {
   readonly bins: readonly TemperatureBin[]; // of the study, as given or derived
+  readonly temperatures: readonly (PavementTemperatures | null)[]; // by treatment, where the bins needed them
   /** In an order in which they can be worked off. */
   readonly tasks: readonly LifeTask[];
 }
@@ -95,6 +103,16 @@ function solvedBins({treatments}: Study, bins: readonly TemperatureBin[]): reado
 function moduliByBin(section: Section, bins: StudyBins, run: PavementTemperatureRun | null): number[][] {
   const temperatures = layerTemperatures(section, bins, run);
   return temperatures.map(layers => section.layers.map((l, k) => modulusAt(l.material, layers[k])));
+}
+
+/** As much of a run as a thermal task takes: the rest stays here, and does not go to a thread and back. */
+function handedOn({
+  slabMean,
+  slabGradient,
+  overlayMean,
+  warnings,
+}: PavementTemperatureRun): NonNullable<ThermalTask["run"]> {
+  return {slabMean, slabGradient, overlayMean, warnings};
 }
 
 /** Load classes that pass at all. */
@@ -144,7 +162,8 @@ export function lifePlan(study: Study): LifePlan {
     const label = (what: string): string => `${name}, ${what}`;
     const needs: number[] = [];
     if (weather) {
-      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run: runs[treatment]};
+      const run = runs[treatment];
+      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run: run && handedOn(run)};
       add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
     }
     if (traffic.classes.length) {
@@ -157,7 +176,7 @@ export function lifePlan(study: Study): LifePlan {
     const own = {solved, moduli: moduli[treatment], spring: springs[treatment]};
     addTraffic({name, section, treatment, accuracy, traffic, ...own}, add);
   });
-  return {bins, tasks};
+  return {bins, tasks, temperatures: runs.map(run => run && withoutRun(run))};
 }
 
 /** One task for all treatments and bins with the same layers from the jointed one down; by treatment and bin. */

@@ -110,8 +110,11 @@ export interface ThermalHistory {
   readonly overlayMean: Float64Array; // [K]
 }
 
+/** What the mechanism takes of the hourly temperatures. */
+export type ThermalTemperatures = Pick<PavementTemperatures, "slabMean" | "slabGradient" | "overlayMean">;
+
 /** @param neutral strain-free temperature [°C]; null: each quantity's own mean over the record */
-export function thermalHistory(t: PavementTemperatures, neutral: number | null): ThermalHistory {
+export function thermalHistory(t: ThermalTemperatures, neutral: number | null): ThermalHistory {
   const mean = (values: Float64Array): number => values.reduce((sum, v) => sum + v, 0) / values.length;
   const less = (values: Float64Array, zero: number): Float64Array => values.map(v => v - zero);
   return {

@@ -1,5 +1,5 @@
 /** Works off the tasks of a life plan. */
-import {type PavementTemperatures, pavementTemperatures} from "../climate/index.ts";
+import {type PavementTemperatures, pavementTemperatures, withoutRun} from "../climate/index.ts";
 import {Cancelled} from "../errors.ts";
 import {
   addInterpolated,
@@ -71,7 +71,7 @@ export interface ThermalPiece {
   readonly kind: "thermal";
   readonly treatment: number;
   readonly cracks: CrackGrid;
-  readonly temperatures: PavementTemperatures;
+  readonly temperatures: PavementTemperatures | null; // null: the plan has them
   readonly growth: ThermalGrowth;
   readonly cycles: TreatmentLife["thermalCycles"];
   readonly jointMovement: JointMovement;
@@ -271,14 +271,14 @@ function tablesOf(
 
 function thermalPiece(task: ThermalTask): ThermalPiece {
   const {section, treatment, accuracy} = task;
-  const run = task.run ?? pavementTemperatures(section, task.weather, task.exchange);
-  const {warnings, spinUp: _, ...temperatures} = run;
-  const {slabMean} = temperatures;
+  const computed = task.run ? null : pavementTemperatures(section, task.weather, task.exchange);
+  const run = task.run ?? computed!;
+  const {warnings, slabMean} = run;
   const geometry = responseGeometry(section, {accuracy, reach: 0});
   const response: ThermalResponse = thermalResponse(geometry);
   const {model, space} = geometry.meshes[HALVED];
   const laws = tipLaws(section, thermalCondition(section).moduli, tipLayers(model, space));
-  const history = thermalHistory(temperatures, task.neutralTemperature);
+  const history = thermalHistory(run, task.neutralTemperature);
   const tip = space.interlayer.length > 1 ? 0 : 1;
   const cycles = thermalCycles(response, history, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
   const [coldest, hottest] = bounds(slabMean);
@@ -288,7 +288,7 @@ function thermalPiece(task: ThermalTask): ThermalPiece {
     kind: "thermal",
     treatment,
     cracks: crackGrid(space),
-    temperatures,
+    temperatures: computed && withoutRun(computed),
     growth: thermalGrowth(response, history, laws),
     cycles: {front: TIPS[tip], ...cycles},
     jointMovement: {

@@ -59,6 +59,36 @@ describe("a real year", () => {
     }
   });
 
+  test("at depth: the places shown, and an envelope that their series touch", () => {
+    const {atDepth, envelope, surface, halfWayOverlay} = run;
+    expect(atDepth.map(d => [d.layer, d.place])).toEqual([
+      [0, "surface"],
+      [0, "middle"],
+      [0, "bottom"],
+      [2, "middle"],
+      [2, "bottom"],
+    ]);
+    [0, 0.04, 0.08, 0.205, 0.305].forEach((depth, i) => {
+      expect(atDepth[i].depth).toBeCloseTo(depth, 12);
+    });
+    expect(atDepth[0].temperature).toBe(surface);
+    for (let i = 0; i < 8760; i += 97) expect(atDepth[1].temperature[i]).toBeCloseTo(halfWayOverlay[i], 9);
+    expect(envelope.depth).toHaveLength(41);
+    expect(envelope.depth[40]).toBe(1);
+    expect(envelope.lowest[0]).toBe(Math.min(...surface));
+    expect(envelope.highest[0]).toBe(Math.max(...surface));
+    expect(envelope.mean[0]).toBeCloseTo(surface.reduce((sum, T) => sum + T, 0) / 8760, 9);
+    // The bottom of the slab is between two points of the envelope, which narrows downward.
+    const next = envelope.depth.findIndex(z => z > 0.305);
+    const bottom = atDepth[4].temperature;
+    expect(Math.max(...bottom)).toBeLessThan(envelope.highest[next - 1]);
+    expect(Math.max(...bottom)).toBeGreaterThan(envelope.highest[next]);
+    expect(Math.min(...bottom)).toBeGreaterThan(envelope.lowest[next - 1]);
+    expect(Math.min(...bottom)).toBeLessThan(envelope.lowest[next]);
+    for (let i = 1; i < 41; i++)
+      expect(envelope.highest[i] - envelope.lowest[i]).toBeLessThan(envelope.highest[i - 1] - envelope.lowest[i - 1]);
+  });
+
   test("twice in one record is the same year twice", () => {
     const {temperature, solar, wind, ...rest} = greensboro();
     const twice = (x: Float64Array) => Float64Array.from([...x, ...x]);

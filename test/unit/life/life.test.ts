@@ -155,6 +155,11 @@ test("temperatures that the plan knows are handed on, to sections that conduct h
   expect(runs.map(run => run !== null)).toEqual([true, true, false]);
   const expected = pavementTemperatures(thin, weather, derived.exchange);
   expect(runs[0]!.slabMean).toEqual(expected.slabMean);
+  expect(runs[0]).not.toHaveProperty("atDepth"); // what the task does not need stays with the plan
+  const [one, alike, other] = lifeOf(derived).treatments.map(t => t.temperatures!);
+  expect(one.atDepth[1].temperature).toEqual(expected.atDepth[1].temperature);
+  expect(alike).toBe(one);
+  expect(other.atDepth[1].depth).toBeCloseTo(0.04, 12);
 });
 
 test("wander keeps what a pass does, on a lane of unequal steps", () => {

@@ -1,5 +1,6 @@
 /** An invented life result: shapes that look like an overlay's, from closed forms; no number in it was computed by the engine. */
 
+import type {PavementTemperatures, TemperatureAtDepth} from "../../../src/engine/climate/types.ts";
 import type {
   CrackHistory,
   Life,
@@ -186,6 +187,25 @@ function year(mean: number, season: number, day: number, weather: number): Float
   });
 }
 
+/** Temperatures at depth: the shown ones of the overlay's courses and the jointed layer, and an envelope that narrows. */
+function depths({section: {layers}}: Treatment): Pick<PavementTemperatures, "atDepth" | "envelope"> {
+  const atDepth: TemperatureAtDepth[] = [{depth: 0, layer: 0, place: "surface", temperature: year(17.5, 12, 10, 3)}];
+  let top = 0;
+  layers.forEach(({role, thickness}, layer) => {
+    if (role === "overlay" || role === "jointed")
+      for (const [place, depth] of [
+        ["middle", top + thickness / 2],
+        ["bottom", top + thickness],
+      ] as const)
+        atDepth.push({depth, layer, place, temperature: year(17, 12 - 4 * depth, 10 * Math.exp(-7 * depth), 3)});
+    top += thickness;
+  });
+  const depth = Float64Array.from({length: 41}, (_, i) => (i / 40) ** 1.5);
+  const half = depth.map(z => 8 + 20 * Math.exp(-5 * z));
+  const envelope = {depth, lowest: half.map(h => 16 - h), mean: depth.map(() => 17), highest: half.map(h => 19 + h)};
+  return {atDepth, envelope};
+}
+
 function treatmentLife(index: number, options: FixtureOptions): TreatmentLife {
   const {thermal = true, ordinary = true, censored = false} = options;
   const inter = index > 0;
@@ -246,6 +266,7 @@ function treatmentLife(index: number, options: FixtureOptions): TreatmentLife {
           slabMean: year(16.8, 11, 2.4, 2),
           slabGradient: year(0, 2, 20, 2),
           halfWayOverlay: year(17, 11.5, 6.5, 2.6),
+          ...depths(treatment),
           layerMean: treatment.section.layers.map((_, j) => year(17, 11.5 / (1 + j), 6.5 / (1 + j), 2.6)),
         }
       : null,

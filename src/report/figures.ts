@@ -1,6 +1,8 @@
 /** The figures of the report in their order, numbered, each with a caption that says what to see. */
 
+import type {PavementTemperatures} from "../engine/climate/types.ts";
 import type {LifeResult, TipStrainCurve, TreatmentLife} from "../engine/life/types.ts";
+import type {Layer} from "../engine/section/types.ts";
 import {
   binsChart,
   type Canvas,
@@ -9,6 +11,8 @@ import {
   cycleBins,
   cycleDamageChart,
   cyclesChart,
+  envelopeChart,
+  extremeWeeks,
   FRONT_TEXT,
   frontsChart,
   livesChart,
@@ -17,6 +21,7 @@ import {
   temperatureChart,
   timeAxis,
   tipStrainChart,
+  weekChart,
 } from "./charts/index.ts";
 import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
@@ -66,10 +71,16 @@ export function figureBook(result: LifeResult, document: ChartDocument): FigureB
       const temperatures = treatments[0]!.temperatures;
       if (!study.weather || !temperatures || temperatures.surface.length === 0) return null;
       const caption = temperatureCaption(temperatures.surface, temperatures.slabMean);
-      return figure(
+      const {layers} = treatments[0]!.treatment.section;
+      const {warm, cold} = extremeWeeks(temperatures.surface);
+      const week = (day: number) => wide(weekChart(temperatures.atDepth, {layers, day}, canvas(FULL)));
+      return html`${figure(
         wide(temperatureChart(study.weather, temperatures, canvas(FULL))),
         `${caption} Source: ${study.weather.label}.`,
-      );
+      )}${figure(html`${week(warm)}${week(cold)}`, WEEKS_CAPTION)}${figure(
+        html`<div class="fit">${envelopeChart(temperatures, layers, canvas(FITTED))}</div>`,
+        envelopeCaption(temperatures, layers),
+      )}`;
     },
     cycles() {
       const rows = treatments.flatMap(t => {
@@ -157,6 +168,18 @@ function temperatureCaption(surface: Float64Array, slab: Float64Array): string {
   const [low, high] = range(surface);
   const [slabLow, slabHigh] = range(slab);
   return `The surface runs from ${celsius(low)} to ${celsius(high)}, the jointed layer’s mean only from ${celsius(slabLow)} to ${celsius(slabHigh)}: daily swings reach it damped, the seasons whole.`;
+}
+
+const WEEKS_CAPTION =
+  "The weeks with the warmest and the coldest surface, hour by hour. The deeper, the smaller the daily swing and the later it comes.";
+
+function envelopeCaption({envelope, atDepth}: PavementTemperatures, layers: readonly Layer[]): string {
+  const last = envelope.depth.length - 1;
+  const swing = (i: number) => figures(envelope.highest[i] - envelope.lowest[i], 2);
+  const overlay = atDepth.findLast(d => d.place === "bottom" && layers[d.layer].role === "overlay");
+  const [low, high] = range(overlay?.temperature ?? new Float64Array());
+  const between = overlay ? ` At the overlay’s underside it runs from ${celsius(low)} to ${celsius(high)}.` : "";
+  return `Lowest, mean and highest temperature of the record by depth: a span of ${swing(0)} K at the surface, ${swing(last)} K at ${millimetres(envelope.depth[last])}.${between} Dashed: interfaces of the layers.`;
 }
 
 function range(values: Float64Array): [number, number] {

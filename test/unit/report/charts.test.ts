@@ -9,6 +9,8 @@ import {
   cycleDamageChart,
   cyclesChart,
   dailyRange,
+  envelopeChart,
+  extremeWeeks,
   frontsChart,
   livesChart,
   sectionChart,
@@ -16,6 +18,7 @@ import {
   temperatureChart,
   timeAxis,
   tipStrainChart,
+  weekChart,
 } from "../../../src/report/charts/index.ts";
 import type {Html} from "../../../src/report/html.ts";
 import {fixture, section} from "./fixture.ts";
@@ -126,6 +129,24 @@ test("temperature: bands and mean with direct labels, °C on the axis", () => {
     "Day of the record",
   ])
     has(all, part);
+});
+
+test("a week at depth: a line for each place, told with its layer; the envelope with its layers", () => {
+  const {atDepth} = treated.temperatures!;
+  const {layers} = treated.treatment.section;
+  const all = texts(weekChart(atDepth, {layers, day: 180}, canvas));
+  has(all, "surface");
+  has(all, "Day of the record");
+  expect(all.filter(text => /^\d+\smm, (middle|bottom) of /.test(text))).toHaveLength(atDepth.length - 1);
+  const envelope = texts(envelopeChart(treated.temperatures!, layers, canvas));
+  for (const part of ["lowest", "mean", "highest", "Depth, mm", "Temperature, °C"]) has(envelope, part);
+});
+
+test("the warmest and the coldest week, the first of equals", () => {
+  const days = [0, 0, 0, 9, 9, 9, 9, 9, 9, 9, 0, -5, -5, -5, -5, -5, -5, -5, 0, 0];
+  const hours = Float64Array.from({length: 24 * days.length}, (_, h) => days[Math.floor(h / 24)]);
+  expect(extremeWeeks(hours)).toEqual({warm: 3, cold: 11});
+  expect(extremeWeeks(new Float64Array(72))).toEqual({warm: 0, cold: 0});
 });
 
 test("daily range: by hand for two days, a part day kept, long records grouped", () => {

@@ -58,6 +58,16 @@ export function verificationTable(file: string, title: string, introduction: str
       expect(c.computed, `${c.name}: expected ${range}`).toBeGreaterThanOrEqual(c.low);
       expect(c.computed, `${c.name}: expected ${range}`).toBeLessThanOrEqual(c.high);
     },
+    /** A comparison without pass or fail: how far the relation it is held against can be trusted is not known. */
+    show(c: Omit<Comparison, "tolerance" | "absolute">): void {
+      const cells = [c.name, c.source, c.standing, c.unit, format(c.expected, 3), format(c.computed, 3)];
+      const difference = Math.round(10 * (c.computed - c.expected)) / 10;
+      rows.push(`| ${[...cells, format(difference, 2), "–"].map(cell => cell.replaceAll("|", "\\|")).join(" | ")} |`);
+    },
+    /** A paragraph after a table. */
+    remark(text: string): void {
+      rows.push("", text);
+    },
     /** Free text between rows: a convergence study, a remark on the theories compared. */
     heading(text: string): void {
       rows.push("", `### ${text}`, "", HEAD);

@@ -15,13 +15,16 @@ import {
 } from "../../src/engine/climate/index.ts";
 import type {Layer, LayerRole, Section} from "../../src/engine/section/index.ts";
 import {verificationTable} from "../table.ts";
+import {relationTests} from "./relations.ts";
 
-const {compare, heading, page} = verificationTable(
+const table = verificationTable(
   "climate",
   "Temperatures in the pavement",
   "Transient conduction and its surface against exact solutions. Amplitudes are allowed 1 % and lags 0.1 h: an error of " +
-    "1 % in a temperature range is 4 % in a life with the fourth power, well within what weather records are worth.",
+    "1 % in a temperature range is 4 % in a life with the fourth power, well within what weather records are worth. At the end the heat balance on a real year is held against published relations " +
+    "for pavement temperature.",
 );
+const {compare, heading, page} = table;
 
 const DAY = 86_400; // [s]
 const ASPHALT = {name: "asphalt", conductivity: 1.4, density: 2350, heatCapacity: 920};
@@ -301,14 +304,22 @@ test("the whole way from an hourly record", () => {
   };
   const sine = Float64Array.from({length: 24}, (_, i) => Math.sin((Math.PI * i) / 12));
   const cases = [
-    {kind: "surface", film: 25, name: "surface given", amplitude: 0.687514, lag: 1.431144},
-    {kind: "air", film: 25, name: "film 25 W/(m²·K)", amplitude: 0.464425, lag: 2.528964},
+    {kind: "surface", film: 25, sun: false, name: "surface given", amplitude: 0.687514, lag: 1.431144},
+    {kind: "air", film: 25, sun: false, name: "film 25 W/(m²·K)", amplitude: 0.464425, lag: 2.528964},
+    {
+      kind: "air",
+      film: 25,
+      sun: true,
+      name: "heat balance, no radiation taken in or out",
+      amplitude: 0.464425,
+      lag: 2.528964,
+    },
   ] as const;
-  for (const {kind, film, name, amplitude, lag} of cases) {
+  for (const {kind, film, sun, name, amplitude, lag} of cases) {
     const record = {
       kind,
       temperature: sine,
-      solar: null,
+      solar: sun ? new Float64Array(24).fill(500) : null,
       wind: null,
       dewPoint: null,
       cloud: null,
@@ -316,7 +327,7 @@ test("the whole way from an hourly record", () => {
       startDay: 0,
       label: "sine",
     };
-    const exchange = {absorptivity: 0.9, emissivity: 0.9, filmCoefficient: film};
+    const exchange = {absorptivity: sun ? 0 : 0.9, emissivity: sun ? 1e-12 : 0.9, filmCoefficient: film};
     const {halfWayOverlay} = pavementTemperatures(section, record, exchange);
     const s = halfWayOverlay.reduce((sum, x, i) => sum + (x * sine[i]) / 12, 0);
     const c = halfWayOverlay.reduce((sum, x, i) => sum + (x * Math.cos((Math.PI * i) / 12)) / 12, 0);
@@ -341,4 +352,5 @@ test("the whole way from an hourly record", () => {
   }
 });
 
+relationTests(table);
 page();

@@ -13,6 +13,7 @@ import {ROOT} from "./compiled.ts";
 import {documentOf, terminalTable} from "./document.ts";
 import {browserGroup} from "./figures/browser.ts";
 import {calculixGroup} from "./figures/calculix.ts";
+import {climateGroup} from "./figures/climate.ts";
 import {eliminationGroup} from "./figures/elimination.ts";
 import type {Group} from "./figures/group.ts";
 import {growthGroup} from "./figures/growth.ts";
@@ -30,6 +31,7 @@ const PARTS = {
   life: {program: "life/run.ts", needs: null, about: "three minutes"},
   calculix: {program: "calculix/run.ts", needs: "calculix", about: "two minutes"},
   laboratory: {program: "laboratory/run.ts", needs: null, about: "two minutes"},
+  climate: {program: "climate/run.ts", needs: null, about: "half a minute"},
   growth: {program: "growth/run.ts", needs: null, about: "a minute"},
 } as const;
 
@@ -46,12 +48,13 @@ if (unknown !== undefined) throw new Error(`--without: got ${unknown}, need some
 
 const leftOut: string[] = [];
 const measured = Object.fromEntries(NAMES.map(name => [name, measure(name)])) as Record<PartName, Line[]>;
-const {openblas, response, chromium, life, calculix, laboratory, growth} = measured;
+const {openblas, response, chromium, life, calculix, laboratory, climate, growth} = measured;
 const groups: Group[] = [eliminationGroup(openblas, response), responseGroup(openblas, response)];
 if (life.length > 0) groups.push(lifeGroup(life));
 if (calculix.length > 0) groups.push(calculixGroup(calculix, response, life));
 if (chromium.length > 0) groups.push(browserGroup(chromium, response));
 if (laboratory.length > 0) groups.push(laboratoryGroup(laboratory));
+if (climate.length > 0) groups.push(climateGroup(climate));
 if (growth.length > 0) groups.push(growthGroup(growth as unknown as GrowthLine[]));
 
 const benchmarks = {machine: machineRows(Object.values(measured).flat()), groups, leftOut};

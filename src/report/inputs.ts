@@ -189,7 +189,7 @@ function climateText(result: LifeResult): Html {
   const base = result.treatments[0]!;
   const record = weather
     ? html`<p>Record: ${weather.label}; hourly ${weather.kind} temperature, ${count(weather.temperature.length / 24)} days, sun
-      ${weather.solar ? "recorded" : "not recorded"}, wind ${weather.wind ? "recorded" : `not recorded (film coefficient ${figures(exchange.filmCoefficient)} W/(m²·K) used)`}.
+      ${weather.solar ? "recorded" : "not recorded"}, wind ${weather.wind ? "recorded" : `not recorded (film coefficient ${figures(exchange.filmCoefficient)} W/(m²·K) used)`}${weather.dewPoint ? ", dew point recorded" : ""}${weather.cloud ? ", sky cover recorded" : ""}.
       Surface: absorptivity ${figures(exchange.absorptivity)}, emissivity ${figures(exchange.emissivity)}.
       Tip free of strain at ${neutralTemperature === null ? "the mean of the record" : celsius(neutralTemperature)}.</p>`
     : html`<p>No temperature record was given, so no reflection by temperature was computed.</p>`;

@@ -76,13 +76,17 @@ function recordLines(weather: Study["weather"]): string[] {
   if (!weather) return ["no record: nothing is computed about temperature"];
   const {temperature, solar, wind, dewPoint, cloud, kind, label} = weather;
   const sum = temperature.reduce((total, t) => total + t, 0);
-  const extremes = [Math.min(...temperature), Math.max(...temperature)].map(degrees);
+  let [lowest, highest] = [Infinity, -Infinity]; // by a loop: a long record has more hours than a call can take arguments
+  for (const t of temperature) {
+    lowest = Math.min(lowest, t);
+    highest = Math.max(highest, t);
+  }
   const found = [solar && "sunshine", wind && "wind", dewPoint && "dew point", cloud && "cloud"].filter(Boolean);
   const also = [found.slice(0, -1).join(", "), found.at(-1)].filter(Boolean).join(" and ");
   return [
     label,
     `${whole(temperature.length)} hours of ${kind} temperature${also ? `, with ${also}` : ""}`,
-    `mean ${degrees(sum / temperature.length)} °C, from ${extremes[0]} to ${extremes[1]} °C; mean daily range ${degrees(meanDailyRange(temperature))} K`,
+    `mean ${degrees(sum / temperature.length)} °C, from ${degrees(lowest)} to ${degrees(highest)} °C; mean daily range ${degrees(meanDailyRange(temperature))} K`,
   ];
 }
 

@@ -96,5 +96,11 @@ export function wholeHours(column: NumberColumn, role: string, slots: Slots, row
 
 /** Line of the first row at a slot or after it. */
 export function lineAt(slot: number, {index}: Slots, table: Table): number {
-  return table.lines[index.findIndex(other => other >= slot)];
+  let [low, high] = [0, index.length - 1];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (index[middle] < slot) low = middle + 1;
+    else high = middle;
+  }
+  return table.lines[low];
 }

@@ -60,6 +60,13 @@ describe("summer time", () => {
     );
     expect(beside.study.weather!.temperature).toHaveLength(8760);
     expect(beside.study.weather!.temperature[5000]).toBeCloseTo(madeUpTemperature(5000), 2);
+    const late = (Date.UTC(2023, 10, 15, 1) - year) / 3_600_000; // a Wednesday after the change back
+    const after = study(
+      clock,
+      record(year, 8760, local, h => h === late),
+    );
+    expect(after.study.weather!.temperature).toHaveLength(8760);
+    expect(after.warnings.map(w => w.problem).join()).toMatch(/1 missing hour was filled in/);
   });
 
   test("over several years", () => {

@@ -243,7 +243,7 @@ export function lifeOf(study: Case["study"], pieces: readonly Piece[]): Measured
   const bins = study.bins as readonly {temperature: number; share: number}[];
   const [{histories}] = assembleLife(
     study,
-    {bins, control: null},
+    {bins, temperatures: [null]},
     pieces.map(p => p.piece),
   ).treatments;
   const [{life, milestones, failed}] = histories;

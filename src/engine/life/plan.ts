@@ -67,7 +67,7 @@ export interface TrafficTask extends Task {
 export interface ThermalTask extends Task {
   readonly kind: "thermal";
   readonly section: Section;
-  readonly weather: WeatherRecord;
+  readonly weather: WeatherRecord | null; // null: not needed, for there is a run
   readonly exchange: SurfaceExchange;
   readonly neutralTemperature: number | null; // [°C]
   readonly accuracy: number; // [–]
@@ -163,7 +163,9 @@ export function lifePlan(study: Study): LifePlan {
     const needs: number[] = [];
     if (weather) {
       const run = runs[treatment];
-      const thermal = {section, weather, exchange, neutralTemperature, accuracy, run: run && handedOn(run)};
+      const known = run && handedOn(run);
+      const record = known ? null : weather;
+      const thermal = {section, weather: record, exchange, neutralTemperature, accuracy, run: known};
       add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
     }
     if (traffic.classes.length) {

@@ -271,7 +271,7 @@ function tablesOf(
 
 function thermalPiece(task: ThermalTask): ThermalPiece {
   const {section, treatment, accuracy} = task;
-  const computed = task.run ? null : pavementTemperatures(section, task.weather, task.exchange);
+  const computed = task.run ? null : pavementTemperatures(section, task.weather!, task.exchange);
   const run = task.run ?? computed!;
   const {warnings, slabMean} = run;
   const geometry = responseGeometry(section, {accuracy, reach: 0});

@@ -105,6 +105,12 @@ function moduliByBin(section: Section, bins: StudyBins, run: PavementTemperature
   return temperatures.map(layers => section.layers.map((l, k) => modulusAt(l.material, layers[k])));
 }
 
+/** What the result tells of the runs; treatments of one run share it. */
+function temperaturesOf(runs: StudyBins["runs"]): (PavementTemperatures | null)[] {
+  const known = new Map(runs.map(run => [run, run && withoutRun(run)]));
+  return runs.map(run => known.get(run)!);
+}
+
 /** As much of a run as a thermal task takes: the rest stays here, and does not go to a thread and back. */
 function handedOn({
   slabMean,
@@ -178,7 +184,7 @@ export function lifePlan(study: Study): LifePlan {
     const own = {solved, moduli: moduli[treatment], spring: springs[treatment]};
     addTraffic({name, section, treatment, accuracy, traffic, ...own}, add);
   });
-  return {bins, tasks, temperatures: runs.map(run => run && withoutRun(run))};
+  return {bins, tasks, temperatures: temperaturesOf(runs)};
 }
 
 /** One task for all treatments and bins with the same layers from the jointed one down; by treatment and bin. */

@@ -85,15 +85,10 @@ export function elementsOf({mesh}: LineModel, stiff: Stiffnesses, beta: number):
     elementStiffness(dx, dz, stiff.lame[layerOfRow[row]], beta, matrix);
     return {column, unknowns, matrix};
   });
-  const along = {
-    "slab friction": stiff.slabFriction,
-    "load transfer": stiff.transfer,
-    base: stiff.base,
-    "base shear": stiff.baseShear ?? 0,
-  };
-  const sides = springs.map(({column, kind, components, unknowns, length}) => {
+  const along = {"load transfer": stiff.transfer, base: stiff.base, "base shear": stiff.baseShear ?? 0};
+  const sides = springs.map(({column, kind, layer, components, unknowns, length}) => {
     const matrix = new Float64Array(unknowns.length ** 2);
-    sideSpring(along[kind], length, components.length, unknowns.length, matrix);
+    sideSpring(kind === "bond" ? stiff.bonds[layer] : along[kind], length, components.length, unknowns.length, matrix);
     return {column, unknowns, matrix};
   });
   return [...bodies, ...sides];

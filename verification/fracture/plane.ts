@@ -71,10 +71,11 @@ export function plane(body: Body): Plane {
   const layerOfRow = Int32Array.from({length: z.length - 1}, (_, row) =>
     layers.findIndex(l => (z[row] + z[row + 1]) / 2 < l.bottom),
   );
-  const mesh = {grid, layerOfRow, springs: [], path, face: [], cut: [], below: [], surface};
+  const pathLayers = layerOfRow;
+  const mesh = {grid, layerOfRow, pathLayers, springs: [], path, face: [], cut: [], below: [], surface};
   const model = lineModel({...mesh, pathBottom: path[path.length - 1].z});
   const constants = layers.map(l => lame(l.modulus, l.poisson));
-  const S = condense(model, {lame: constants, slabFriction: 0, transfer: 0, base: 0}, 0);
+  const S = condense(model, {lame: constants, bonds: [], transfer: 0, base: 0}, 0);
   return {body, model, S};
 }
 

@@ -138,7 +138,9 @@ export function temperature(compare: Compare): void {
     const s = plane * h * (lambdaL / LONG) ** 2;
     const stiffer = layer("foundation", 1e4 * modulus, 0, 0.05);
     const section = bareSlab(concrete, LONG, 0, {layers: [concrete, stiffer], slabFriction: s, base: {kind: "rigid"}});
-    const {model, S} = planeStrain(buildMesh(section, options), {...stiffOf(slab, stiffer), slabFriction: s}, [mean]);
+    const {model, S} = planeStrain(buildMesh(section, options), {...stiffOf(slab, stiffer), bonds: [s, Infinity]}, [
+      mean,
+    ]);
     const {displacement} = solveDirect(model, S, open, NONE);
     const share = model.face.reduce((sum, n) => sum + n.share, 0);
     const end = model.face.reduce((sum, n) => sum - (n.share * displacement[n.U]) / share, 0);

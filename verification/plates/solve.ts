@@ -93,7 +93,7 @@ export function wholeMesh({x, z, springs, farEnd, reach}: WholeMesh): Mesh {
     const {unknowns} = grid.at(column, last)!;
     const length = x[column + 1] - x[column];
     const bottom = Int32Array.from(SIDE.bottom, node => unknowns[3 * node + 2]);
-    if (springs) base.push({column, row: last, kind: "base", components: [2], unknowns: bottom, length});
+    if (springs) base.push({column, row: last, kind: "base", layer: 0, components: [2], unknowns: bottom, length});
     if (x[column] >= reach) continue;
     for (const [k, node] of SIDE.top.entries()) {
       if (column > 0 && k === 0) continue;
@@ -105,6 +105,7 @@ export function wholeMesh({x, z, springs, farEnd, reach}: WholeMesh): Mesh {
     layerOfRow: new Int32Array(z.length - 1),
     springs: base,
     path,
+    pathLayers: new Int32Array(z.length - 1),
     face: [],
     cut: [],
     below: [],
@@ -218,7 +219,7 @@ export function stiffOf(
   ...under: readonly Layer[]
 ): Stiffnesses {
   const below = under.map(({material}) => lame(material.modulus[0].modulus, material.poisson));
-  return {lame: [lame(slab.modulus, slab.poisson), ...below], slabFriction: 0, transfer: 0, base: slab.support};
+  return {lame: [lame(slab.modulus, slab.poisson), ...below], bonds: [], transfer: 0, base: slab.support};
 }
 
 /** Plane strain (β = 0) on any mesh, all surface loads and strain cases at once. */

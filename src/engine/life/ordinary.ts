@@ -6,7 +6,7 @@ import {
   type FieldPoint,
   horizontalStrains,
 } from "../layered/index.ts";
-import type {FatigueLine, Layer, Section} from "../section/index.ts";
+import {bondBelow, type FatigueLine, type Layer, type Section} from "../section/index.ts";
 import {
   geometriesOf,
   growthFactor,
@@ -140,17 +140,18 @@ function checkBins({bins, moduli, section}: OrdinaryCase): void {
   if (!(Math.abs(sum - 1) <= SHARE_SLACK)) throw new InputError("domain", "bins, sum of shares", sum, "1 [–]");
 }
 
-/** Elastic stack of the section at the bins' temperatures, joint left out; slab friction is a shear spring at its interface. */
+/** Elastic stack of the section at the bins' moduli, joint left out; bonds and slab friction are shear springs. */
 function uncutStack(
-  {layers, slabFriction}: Section,
+  section: Section,
   base: ElasticBase,
   moduli: readonly (readonly number[])[],
 ): ElasticSets {
+  const {layers} = section;
   return {
-    layers: layers.map(({material, thickness, role}, j) => ({
+    layers: layers.map(({material, thickness}, j) => ({
       poisson: material.poisson,
       thickness,
-      shearSpringBelow: role === "jointed" && layers[j + 1]?.role === "foundation" ? slabFriction : Infinity,
+      shearSpringBelow: bondBelow(section, j),
     })),
     base,
     moduli,

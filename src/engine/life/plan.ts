@@ -200,7 +200,7 @@ function springTasks(
       const {length, width, load} = traffic.standardAxle.wheels[0];
       const wheel: EdgeWheel = {length, width, pressure: load / (length * width)};
       const moduli = byTreatment[treatment][bin];
-      const below = section.layers.filter(l => !isPath(l.role)).map(({thickness, material}) => [thickness, material]);
+      const below = section.layers.filter(l => !isPath(l.role)).map(l => [l.thickness, l.material, l.bondBelow]);
       const stiff = moduli.filter((_, k) => !isPath(section.layers[k].role));
       const key = JSON.stringify([below, stiff, section.joint, section.base, String(section.slabFriction)]);
       const label = `${name}, load transfer at the joint`;

@@ -109,7 +109,7 @@ export function tipsOf(
         const closed = states.closed.includes(tip);
         const mean = (c: 0 | 1 | 2, z: TipZones["opening"]): number =>
           z.nodes.reduce((s, node, i) => s + z.weights[i] * solution.force[3 * node + c], 0);
-        const values = [closed ? 0 : mean(0, opening[t]!.opening), mean(2, own.shear), mean(1, own.shear)];
+        const values = [closed ? 0 : mean(0, opening[t]!.opening), mean(2, own.step), mean(1, own.shear)];
         return {zones: own, values, energy: tipEnergy(model, space, states.state, t, solution, closed)};
       },
     );
@@ -151,8 +151,8 @@ function tipEnergy(
     [space.underside[s.underside], s.underside],
     [space.surface[s.surface], s.surface],
   ][tip];
-  const {layerOfRow} = model.mesh;
-  if (length === 0 || layerOfRow[node / 2] !== layerOfRow[node / 2 - 1]) return null;
+  const {pathLayers} = model.mesh;
+  if (length === 0 || node % 2 || pathLayers[node / 2] !== pathLayers[node / 2 - 1]) return null;
   const rates = energyReleaseRates(tipClosure(model, solution, 0, {node, direction: tip === 2 ? 1 : -1}));
   return closed ? {...rates, I: 0} : rates;
 }

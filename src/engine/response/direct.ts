@@ -39,14 +39,15 @@ export function solveDirect(
   const held = new Uint8Array(size);
   for (const place of [...model.loads, ...whole(model).flatMap(components)]) if (place >= 0) held[place] = 1;
   model.path.forEach((node, k) => {
-    if (request.tied(k)) for (const place of components(node)) held[place] = 1;
+    if (request.tied(k)) for (const place of components(node)) if (place >= 0) held[place] = 1;
   });
 
   const spring = new Float64Array(size);
   if (!symmetric) {
     for (const node of model.face) spring[node.W] += 2 * request.transfer * node.share;
     model.path.forEach((node, k) => {
-      if (!request.tied(k)) for (const place of components(node)) spring[place] += 2 * request.interlock * node.share;
+      if (request.tied(k)) return;
+      for (const place of components(node)) if (place >= 0) spring[place] += 2 * request.interlock * node.share;
     });
   }
   const free = Int32Array.from([...held.keys()].filter(k => !held[k]));
@@ -92,7 +93,7 @@ export function solveDirect(
       if (!request.tied(k)) return;
       const places = [node.U, node.V, node.W];
       for (let c = 0; c < 3; c++) {
-        if (symmetric !== (c === 0)) continue;
+        if (symmetric !== (c === 0) || places[c] < 0) continue;
         let f = load[r * size + places[c]];
         for (let i = 0; i < n; i++) f -= S[places[c] * size + free[i]] * B[r * n + i];
         force[(r * model.path.length + k) * 3 + c] = f;

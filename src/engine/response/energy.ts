@@ -4,7 +4,7 @@
  */
 import {InputError} from "../errors.ts";
 import type {DirectSolution} from "./direct.ts";
-import type {LineModel} from "./line.ts";
+import {type LineModel, placeOf} from "./line.ts";
 
 /**
  * One component at a tip of 8-node elements. Nodal forces act across the ligament on the half x ≥ 0 as in
@@ -98,7 +98,7 @@ export function tipClosure(
   const force = (k: number, component: 0 | 1 | 2): number =>
     solution.force[(loadCase * path.length + k) * 3 + component];
   const displacement = (k: number, component: "U" | "V" | "W"): number =>
-    solution.displacement[loadCase * size + path[k][component]];
+    solution.displacement[loadCase * size + placeOf(path, k, component)];
   const pair = (component: "U" | "V" | "W", c: 0 | 1 | 2): ClosurePair => ({
     force: [force(node, c), force(node + direction, c)],
     displacement: [displacement(node - 2 * direction, component), displacement(node - direction, component)],

@@ -12,7 +12,7 @@ export interface LineModel {
   readonly plan: Plan;
   readonly kernel: Kernel;
   readonly element: typeof elementStiffness; // another one may be put in its place, to be compared
-  /** Place of each group's unknowns among the kept ones; −1 where held. */
+  /** Place of each group's unknowns among the kept ones; −1 where held, or where another place of the path has them. */
   readonly path: readonly NodePlaces[];
   readonly face: readonly NodePlaces[];
   readonly cut: readonly NodePlaces[];
@@ -30,6 +30,13 @@ export interface NodePlaces {
   readonly W: number;
 }
 
+/** Where a node of the path has a component, its W at an interface that is not fully bonded being its neighbour's. */
+export function placeOf(path: LineModel["path"], node: number, component: "U" | "V" | "W"): number {
+  const own = path[node][component];
+  if (own >= 0 || component !== "W") return own;
+  return [path[node - 1], path[node + 1]].find(n => n && n.z === path[node].z && n.W >= 0)?.W ?? -1;
+}
+
 /** An initial strain over whole layers, for the thermal unit cases (β = 0). */
 export interface StrainCase {
   /** Strain (εx, εy, εz) at depth z in the layer, linear in z [–]; null where the layer takes none. */
@@ -38,7 +45,7 @@ export interface StrainCase {
 
 export interface Stiffnesses {
   readonly lame: readonly Lame[]; // by layer
-  readonly slabFriction: number; // [Pa/m]
+  readonly bonds: readonly number[]; // by layer, to the one below; used where it is not full bond [Pa/m]
   readonly transfer: number; // q, on the neighbouring joints [Pa/m]
   readonly base: number; // vertical [Pa/m]
   readonly baseShear?: number; // horizontal [Pa/m]
@@ -123,7 +130,7 @@ export function condense(
 
 function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {
   const stiffness = {
-    "slab friction": stiff.slabFriction,
+    bond: stiff.bonds[spring.layer],
     "load transfer": stiff.transfer,
     base: stiff.base,
     "base shear": stiff.baseShear ?? 0,

@@ -4,19 +4,11 @@
  */
 import {InputError} from "../errors.ts";
 import type {Section} from "../section/index.ts";
-import {buildMesh, interfaceDepths, type MeshOptions, thicknessOf} from "../section/index.ts";
+import {bondBelow, buildMesh, interfaceDepths, type MeshOptions, thicknessOf} from "../section/index.ts";
 import {type Lame, lame} from "./element.ts";
 import {type LineModel, lineModel, type Stiffnesses} from "./line.ts";
 import {type Wavenumbers, wavenumbers} from "./loads.ts";
-import {
-  type CrackLengths,
-  type CrackWay,
-  crackLengths,
-  halvedSpace,
-  type StateSpace,
-  stateSpace,
-  tipDepths,
-} from "./states.ts";
+import {type CrackLengths, type CrackWay, crackLengths, type StateSpace, stateSpace, tipDepths} from "./states.ts";
 import type {PathMaterial} from "./sweep.ts";
 
 /** A mesh pair with its crack states: everything that does not depend on temperature. */
@@ -77,10 +69,14 @@ export function modelledSlabs(spacing: number): number {
   return Math.max(2, Math.ceil(SHORTEST_EXTENT / spacing)) + 0.5;
 }
 
-function crackWay({layers}: Section): CrackWay {
+function crackWay(section: Section): CrackWay {
+  const {layers} = section;
   const depths = interfaceDepths(layers);
   const changes = [...depths].filter(
-    (_, k) => layers[k]?.role === "overlay" && layers[k - 1] && layers[k].material.name !== layers[k - 1].material.name,
+    (_, k) =>
+      layers[k]?.role === "overlay" &&
+      layers[k - 1] &&
+      (layers[k].material.name !== layers[k - 1].material.name || bondBelow(section, k - 1) < Infinity),
   );
   const zones = layers.filter(l => l.role === "overlay").map(l => l.material.growth?.zoneLength ?? Infinity);
   return {
@@ -109,19 +105,18 @@ export function responseGeometry(section: Section, options: GeometryOptions): Ge
       }),
       thermal ? THERMAL_CASES : 0,
     );
-  const coarse = model(false);
-  const space = stateSpace(coarse, cracks);
   const waves = wavenumbers(3 * corrected.length, waveScale(section), LAST_WAVE);
   const corrections = {...waves, beta: Float64Array.from(corrected, k => waves.beta[k])};
   return {
     section,
-    meshes: [
-      {model: coarse, space},
-      {model: model(thermal || "near joints"), space: halvedSpace(space)},
-    ],
+    meshes: [pair(model(false), cracks), pair(model(thermal || "near joints"), cracks)],
     waves,
     corrections,
   };
+}
+
+function pair(model: LineModel, cracks: CrackLengths): Geometry["meshes"][number] {
+  return {model, space: stateSpace(model, cracks)};
 }
 
 /**
@@ -141,15 +136,10 @@ export function beamGeometry(section: Section, accuracy: number): Geometry {
   const reach = section.joint.spacing / 2; // wheels run on the whole beam
   const model = (halved: boolean): LineModel =>
     lineModel(buildMesh(section, {rowSize, finest, halved, tips: tipDepths(cracks), reach, extent: "free end"}));
-  const coarse = model(false);
-  const space = stateSpace(coarse, cracks);
   const waves: Wavenumbers = {beta: Float64Array.of(0), scale: 1, last: 0};
   return {
     section,
-    meshes: [
-      {model: coarse, space},
-      {model: model(true), space: halvedSpace(space)},
-    ],
+    meshes: [pair(model(false), cracks), pair(model(true), cracks)],
     waves,
     corrections: waves,
   };
@@ -184,8 +174,8 @@ export interface Condition {
 export function stiffnesses(section: Section, condition: Condition): Stiffnesses {
   const constants: Lame[] = section.layers.map((l, k) => lame(condition.moduli[k], l.material.poisson));
   const {stiffness: base, shear: baseShear = 0} = section.base.kind === "springs" ? section.base : {stiffness: 0};
-  const friction = Number.isFinite(section.slabFriction) ? section.slabFriction : 0;
-  return {lame: constants, slabFriction: friction, transfer: condition.transfer, base, baseShear};
+  const bonds = section.layers.map((_, k) => bondBelow(section, k));
+  return {lame: constants, bonds, transfer: condition.transfer, base, baseShear};
 }
 
 export function pathMaterial(section: Section, model: LineModel, condition: Condition): PathMaterial {
@@ -196,7 +186,11 @@ export function pathMaterial(section: Section, model: LineModel, condition: Cond
   const layer = new Int32Array(rows);
   const kind = new Int32Array(rows);
   for (let row = 0; row < rows; row++) {
-    layer[row] = model.mesh.layerOfRow[row];
+    layer[row] = model.mesh.pathLayers[row];
+    if (layer[row] < 0) {
+      kind[row] = -1; // no length: neither stiffness nor zone
+      continue;
+    }
     const {material, name, role} = section.layers[layer[row]];
     kind[row] = section.layers.findIndex(l => l.material.name === material.name && l.role === role);
     if (!material.growth) throw new InputError("domain", `layer ${name}`, "no growth law", "one: a crack can run here");

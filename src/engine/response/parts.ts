@@ -111,6 +111,9 @@ export function whole(model: LineModel): LineModel["below"] {
   return [model.cut.at(-1) ?? model.face.at(-1)!, ...model.below];
 }
 
+/** In place of an unknown that the path's node does not have: the tableau numbers the nodes evenly all the same. */
+const NOTHING = -1;
+
 interface Reduction {
   readonly keep: readonly number[];
   readonly held: ReadonlySet<number>; // stay at zero
@@ -125,7 +128,7 @@ interface Reduction {
  */
 function reduce(model: LineModel, S: Float64Array, {keep, held, loads, segments, spring}: Reduction): Tableau {
   const role = new Int8Array(model.size); // 0 eliminate, 1 keep, 2 held or load
-  for (const k of keep) role[k] = 1;
+  for (const k of keep) if (k !== NOTHING) role[k] = 1;
   for (const k of [...held, ...model.loads]) if (k >= 0) role[k] = 2;
   const go = [...role.keys()].filter(k => role[k] === 0);
   const order = Int32Array.from([...go, ...keep]);
@@ -133,12 +136,19 @@ function reduce(model: LineModel, S: Float64Array, {keep, held, loads, segments,
   const right = loads.count + model.loads.length + segments.length;
   const position = new Int32Array(model.size).fill(-1);
   order.forEach((k, i) => {
-    position[k] = i;
+    if (k !== NOTHING) position[k] = i;
   });
+  const gaps = keep.includes(NOTHING);
   const fill = (A: Float64Array, front: number): void => {
     order.forEach((k, i) => {
       const row = front + packedRow(i);
+      if (k === NOTHING) {
+        for (let j = 0; j < i; j++) A[row + PANEL * j] = 0;
+        A[row + PANEL * i] = 1; // coupled to nothing, loaded by nothing
+        return;
+      }
       for (let j = 0; j <= i; j++) A[row + PANEL * j] = S[k * model.size + order[j]];
+      if (gaps) for (let j = go.length; j < i; j++) if (order[j] === NOTHING) A[row + PANEL * j] = 0;
       A[row + PANEL * i] += spring(k);
     });
     const put = (load: number, place: number, force: number): void => {
@@ -148,7 +158,7 @@ function reduce(model: LineModel, S: Float64Array, {keep, held, loads, segments,
       for (let s = 0; s < model.surface.length; s++)
         put(r, model.surface[s], loads.values[r * model.surface.length + s]);
     model.loads.forEach((place, q) => {
-      for (const k of order) put(loads.count + q, k, -S[place * model.size + k]);
+      for (const k of order) if (k !== NOTHING) put(loads.count + q, k, -S[place * model.size + k]);
     });
     segments.forEach(({unknowns, shares}, s) => {
       unknowns.forEach((place, i) => void put(right - segments.length + s, place, shares[i]));

@@ -7,7 +7,11 @@ import {InputError} from "../errors.ts";
 import type {LineModel} from "./line.ts";
 
 export interface StateSpace {
-  /** Node (index into the path, corner nodes only) where the tip of each length is; the first is no crack. */
+  /**
+   * Node (index into the path, corner nodes only) where the tip of each length is; the first is no crack. On an interface that
+   * is not fully bonded the place of the shared W: a crack up to there has released the lower layer's node, one down to
+   * there the upper layer's, and W only when both are.
+   */
   readonly interlayer: Int32Array;
   readonly underside: Int32Array;
   readonly surface: Int32Array;
@@ -40,7 +44,7 @@ export interface CrackLengths {
 export interface CrackWay {
   readonly overlayThickness: number; // [m]
   readonly interlayerThickness: number; // 0 without [m]
-  readonly changes: readonly number[]; // depths at which the overlay's material changes [m]
+  readonly changes: readonly number[]; // depths at which the overlay's material changes, or its bond is not full [m]
   readonly clear: number; // no tip but one on the change itself stands so near to it: zones end there [m]
 }
 
@@ -96,7 +100,7 @@ export function stateSpace(model: LineModel, cracks: CrackLengths): StateSpace {
   const corner = (depth: number): number => {
     const node = model.path.findIndex((p, k) => k % 2 === 0 && Math.abs(p.z - depth) < 1e-8);
     if (node < 0) throw new InputError("domain", "tip depth", depth, "a row line of the mesh [m]");
-    return node;
+    return model.mesh.pathLayers[node / 2] === -1 ? node + 1 : node;
   };
   const underside = Int32Array.from(cracks.overlay, l => corner(overlayThickness - l));
   const surface = Int32Array.from(cracks.overlay, corner);
@@ -132,26 +136,13 @@ export function stateSpace(model: LineModel, cracks: CrackLengths): StateSpace {
 export function tipElements(space: StateSpace, state: CrackState): (number | null)[] {
   const hasInterlayer = space.undersideNode < space.mouthNode;
   return [
-    hasInterlayer && !state.through ? space.interlayer[state.interlayer] / 2 - 1 : null,
-    space.underside[state.underside] / 2 - 1,
-    space.surface[state.surface] / 2,
+    hasInterlayer && !state.through ? Math.floor(space.interlayer[state.interlayer] / 2) - 1 : null,
+    Math.floor(space.underside[state.underside] / 2) - 1,
+    Math.ceil(space.surface[state.surface] / 2),
   ];
 }
 
 /** Layers that the tips are in, [state][tip]. */
 export function tipLayers({mesh}: LineModel, space: StateSpace): (number | null)[][] {
-  return space.states.map(state => tipElements(space, state).map(e => (e === null ? null : mesh.layerOfRow[e])));
-}
-
-/** The same states on the mesh with every element halved: each coarse corner node k becomes node 2k. */
-export function halvedSpace(space: StateSpace): StateSpace {
-  const twice = (nodes: Int32Array): Int32Array => nodes.map(k => 2 * k);
-  return {
-    ...space,
-    interlayer: twice(space.interlayer),
-    underside: twice(space.underside),
-    surface: twice(space.surface),
-    undersideNode: 2 * space.undersideNode,
-    mouthNode: 2 * space.mouthNode,
-  };
+  return space.states.map(state => tipElements(space, state).map(e => (e === null ? null : mesh.pathLayers[e])));
 }

@@ -7,7 +7,7 @@ import {eliminate, type Kernel, PANEL, packedLength, packedRow} from "../numeric
 import type {LineModel} from "./line.ts";
 import type {Tableau} from "./parts.ts";
 import {type CrackState, type StateSpace, tipElements} from "./states.ts";
-import {type Zone, zone} from "./zone.ts";
+import {type Zone, type ZoneRequest, zone} from "./zone.ts";
 
 /** The three tips, in the order of all tables. */
 export const TIPS = ["interlayer", "underside", "surface"] as const;
@@ -16,16 +16,17 @@ export type Tip = (typeof TIPS)[number];
 /** What the zones depend on besides the geometry. */
 export interface PathMaterial {
   /** By element of the path, from the surface down. */
-  readonly opening: Float64Array; // E' = E/(1−ν²) [Pa]
-  readonly shear: Float64Array; // G [Pa]
+  readonly opening: Float64Array; // E' = E/(1−ν²); 0 for an element without length [Pa]
+  readonly shear: Float64Array; // G; likewise [Pa]
   readonly zoneLength: Float64Array; // d of the layer's growth law [m]
   readonly layer: Int32Array; // index of the layer
   readonly kind: Int32Array; // equal for neighbouring layers of one material and role, which a zone may span
 }
 
 export interface TipZones {
-  readonly opening: Zone;
-  readonly shear: Zone;
+  readonly opening: Zone; // of U
+  readonly shear: Zone; // of V
+  readonly step: Zone; // of W: the same as for V, but where an interface that is not fully bonded has one W for both layers
   readonly layer: number; // that the tip is in (ahead of it)
   readonly element: number; // of the path, ahead of the tip
 }
@@ -52,14 +53,18 @@ export function zonesOf(
     if (element === null) return null;
     const tip = direction > 0 ? 2 * element : 2 * element + 2;
     const limit = nextInterface(material, element, direction, front);
-    const brokenBeyond = limit === front && brokenBeyondFront;
+    const brokenBeyond = brokenBeyondFront && (limit === front || sharedPlace(path, limit) === front);
     const length = material.zoneLength[element];
     const within = Math.abs(path[limit - 2 * direction].z - path[tip].z) >= length; // whole elements short of the limit
     const key = `${tip} ${direction} ${brokenBehind} ${within ? "within" : `${limit} ${brokenBeyond}`}`;
     const request = {tip, direction, length, limit, brokenBehind, brokenBeyond};
-    const zones = known.get(key) ?? {
+    const earlier = known.get(key);
+    if (earlier) return earlier;
+    const shear = zone(path, {...request, modulus: material.shear});
+    const zones = {
       opening: zone(path, {...request, modulus: material.opening}),
-      shear: zone(path, {...request, modulus: material.shear}),
+      shear,
+      step: withSharedDeflection(path, shear, {...request, modulus: material.shear}),
       layer: material.layer[element],
       element,
     };
@@ -76,6 +81,31 @@ export function zonesOf(
       make(second, -1, surface, lowerBroken, state.surface > 0),
       make(third, 1, underside, state.surface > 0, lowerBroken),
     ];
+  };
+}
+
+/** The place of the W that a layer's node shares with the other layer's at an interface that is not fully bonded; −1: none. */
+function sharedPlace(path: LineModel["path"], node: number): number {
+  return [node - 1, node + 1].find(k => path[k] && path[k].U < 0 && path[k].z === path[node].z) ?? -1;
+}
+
+/**
+ * The same zone for W. At an interface that is not fully bonded both layers' forces come together in one W: the zone's own
+ * part is in proportion to modulus, as at a bonded one, and all of it where the other layer is broken.
+ */
+function withSharedDeflection(path: LineModel["path"], own: Zone, request: ZoneRequest): Zone {
+  const {tip, limit, brokenBehind, brokenBeyond, modulus} = request;
+  const shared = Array.from(own.nodes, node => sharedPlace(path, node));
+  if (shared.every(k => k < 0)) return own;
+  const part = (node: number, k: number): number => {
+    if ((node === tip && brokenBehind) || (node === limit && brokenBeyond)) return 1;
+    const [above, below] = [modulus[(k - 3) / 2], modulus[(k + 1) / 2]]; // k is odd: its own element is (k − 1)/2
+    return (node < k ? above : below) / (above + below);
+  };
+  return {
+    length: own.length,
+    nodes: own.nodes.map((node, i) => (shared[i] < 0 ? node : shared[i])),
+    weights: own.weights.map((w, i) => (shared[i] < 0 ? w : w * part(own.nodes[i], shared[i]))),
   };
 }
 
@@ -104,9 +134,10 @@ export function openingCombinations(zones: readonly (TipZones | null)[]): (Combi
 
 /** ⟨τxz⟩ at the tips, then ⟨τxy⟩, from the antisymmetric part. */
 export function shearCombinations(zones: readonly (TipZones | null)[]): (Combination | null)[] {
-  return [1, 0].flatMap(component =>
-    zones.map(z => z && {unknowns: z.shear.nodes.map(node => 2 * node + component), weights: z.shear.weights}),
-  );
+  return [
+    ...zones.map(z => z && {unknowns: z.step.nodes.map(node => 2 * node + 1), weights: z.step.weights}),
+    ...zones.map(z => z && {unknowns: z.shear.nodes.map(node => 2 * node), weights: z.shear.weights}),
+  ];
 }
 
 /**

@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {bondBelow} from "./bond.ts";
 import {buildGrid, type Grid, type GridElement, gradedLines, type Refinement, SIDE} from "./grid.ts";
 import type {Layer, LayerRole, Section} from "./types.ts";
 
@@ -10,7 +11,13 @@ export interface Mesh {
   readonly grid: Grid;
   readonly layerOfRow: Int32Array; // index into section.layers
   readonly springs: readonly InterfaceSpring[];
-  readonly path: readonly LineNode[]; // nodes on x = 0 where a crack can run, from the surface down; corners at even places
+  /**
+   * Nodes on x = 0 where a crack can run, from the surface down; corners at even places. An interface that is not fully bonded
+   * takes three places, all at its depth, as an element without length: the upper layer's node, the W that both
+   * layers share, the lower layer's node.
+   */
+  readonly path: readonly LineNode[];
+  readonly pathLayers: Int32Array; // by element of the path, index into section.layers; −1 for one without length
   readonly face: readonly LineNode[]; // nodes on the face of the jointed layers that are not on the path, down
   readonly cut: readonly LineNode[]; // nodes on x = 0 in the cut part of the foundation, down; the last one is whole
   readonly below: readonly LineNode[]; // nodes on x = 0 underneath
@@ -21,7 +28,7 @@ export interface Mesh {
 /** A node with the part of the line's length that belongs to it (Simpson weights); of the path only the overlay counts. */
 export interface LineNode {
   readonly z: number; // [m]
-  readonly unknowns: readonly [number, number, number]; // U, V, W; −1 where held
+  readonly unknowns: readonly [number, number, number]; // U, V, W; −1 where held or the neighbouring place has it
   readonly share: number; // [m]
 }
 
@@ -34,7 +41,8 @@ export interface SurfaceNode {
 export interface InterfaceSpring {
   readonly column: number;
   readonly row: number;
-  readonly kind: "slab friction" | "load transfer" | "base" | "base shear";
+  readonly kind: "bond" | "load transfer" | "base" | "base shear";
+  readonly layer: number; // that the first element is in
   readonly components: readonly (0 | 1 | 2)[];
   readonly unknowns: Int32Array; // [side of the first element (3 nodes × components), the same of the second]; −1 where held
   readonly length: number; // [m]
@@ -91,7 +99,7 @@ export function thicknessOf(layers: readonly Layer[], role: LayerRole): number {
   return layers.reduce((sum, l) => sum + (l.role === role ? l.thickness : 0), 0);
 }
 
-/** @throws InputError "domain" when roles are out of order, no layer is jointed, or the cut leaves the model */
+/** @throws InputError "domain" when roles are out of order, no layer is jointed, a bond is out of place, or the cut leaves the model */
 export function buildMesh(section: Section, options: MeshOptions): Mesh {
   const {layers, joint} = section;
   requireOrder(layers);
@@ -128,7 +136,7 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
     jointed(row) || (layerOfRow[row] >= afterJointed && z[row + 1] <= cutBottom + 1e-9);
   const neighbours = x.map((_, k) => (k > 0 && k < x.length - 1 && isMultiple(x[k], joint.spacing) ? 1 : 0));
   const strip = Math.max(joint.unbondedStrip, 0);
-  const frictionBonded = section.slabFriction === Infinity;
+  const bonds = layers.map((_, k) => bondBelow(section, k));
   const free = options.extent === "free end";
   const rigid = section.base.kind === "rigid";
 
@@ -139,8 +147,8 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
     acrossColumn: (column, row) => (neighbours[column] && isCut(row) ? "parted" : "whole"),
     acrossRow: (column, row) => {
       if (layerOfRow[row] === layerOfRow[row - 1]) return "whole";
-      if (layerOfRow[row] === firstJointed) return x[column + 1] <= strip + 1e-9 ? "sliding" : "whole";
-      return layerOfRow[row] === afterJointed && !frictionBonded ? "sliding" : "whole";
+      if (bonds[layerOfRow[row - 1]] < Infinity) return "sliding";
+      return layerOfRow[row] === firstJointed && x[column + 1] <= strip + 1e-9 ? "sliding" : "whole";
     },
     held: (side, component) => (side === "right" ? component === 1 || (component === 0 && !free) : rigid),
   });
@@ -148,8 +156,8 @@ export function buildMesh(section: Section, options: MeshOptions): Mesh {
   return {
     grid,
     layerOfRow,
-    springs: interfaceSprings(grid, section, {layerOfRow, afterJointed, neighbours, jointed}),
-    ...lineNodes(grid, {half, pathBottom, slabBottom, cutBottom, jointed, interlayer}),
+    springs: interfaceSprings(grid, section, {layerOfRow, firstJointed, strip, bonds, neighbours, jointed}),
+    ...lineNodes(grid, {half, pathBottom, slabBottom, cutBottom, jointed, interlayer, layerOfRow}),
     surface: surfaceNodes(grid, options.reach),
     pathBottom,
   };
@@ -231,15 +239,16 @@ function columnLines(section: Section, options: MeshOptions, half: number): Floa
 
 interface SpringPlaces {
   readonly layerOfRow: Int32Array;
-  readonly afterJointed: number;
+  readonly firstJointed: number;
+  readonly strip: number; // without bond above the first jointed layer [m]
+  readonly bonds: readonly number[]; // by layer, below it [Pa/m]
   readonly neighbours: ArrayLike<number>;
   readonly jointed: (row: number) => boolean;
 }
 
 function interfaceSprings(grid: Grid, section: Section, places: SpringPlaces): InterfaceSpring[] {
   const springs: InterfaceSpring[] = [];
-  const {layerOfRow, afterJointed, neighbours, jointed} = places;
-  const withFriction = section.slabFriction > 0 && section.slabFriction < Infinity;
+  const {layerOfRow, firstJointed, strip, bonds, neighbours, jointed} = places;
   const lastRow = grid.z.length - 2;
   for (const e of grid.elements) {
     const {column, row} = e;
@@ -247,20 +256,23 @@ function interfaceSprings(grid: Grid, section: Section, places: SpringPlaces): I
     const left = grid.at(column - 1, row);
     const dx = grid.x[column + 1] - grid.x[column];
     const dz = grid.z[row + 1] - grid.z[row];
-    if (withFriction && above && layerOfRow[row] === afterJointed && layerOfRow[row - 1] === afterJointed - 1) {
+    const layer = layerOfRow[row];
+    const upper = row > 0 ? layerOfRow[row - 1] : layer;
+    const slips = layer === firstJointed && grid.x[column + 1] <= strip + 1e-9;
+    if (above && upper !== layer && bonds[upper] > 0 && bonds[upper] < Infinity && !slips) {
       const unknowns = pair(above, SIDE.bottom, e, SIDE.top, [0, 1]);
-      springs.push({column, row, kind: "slab friction", components: [0, 1], unknowns, length: dx});
+      springs.push({column, row, kind: "bond", layer: upper, components: [0, 1], unknowns, length: dx});
     }
     if (left && neighbours[column] && jointed(row)) {
       const unknowns = pair(left, SIDE.right, e, SIDE.left, [2]);
-      springs.push({column, row, kind: "load transfer", components: [2], unknowns, length: dz});
+      springs.push({column, row, kind: "load transfer", layer, components: [2], unknowns, length: dz});
     }
     if (row === lastRow && section.base.kind === "springs") {
       const unknowns = pair(e, SIDE.bottom, null, SIDE.top, [2]);
-      springs.push({column, row, kind: "base", components: [2], unknowns, length: dx});
+      springs.push({column, row, kind: "base", layer, components: [2], unknowns, length: dx});
       if (section.base.shear) {
         const along = pair(e, SIDE.bottom, null, SIDE.top, [0]);
-        springs.push({column, row, kind: "base shear", components: [0], unknowns: along, length: dx});
+        springs.push({column, row, kind: "base shear", layer, components: [0], unknowns: along, length: dx});
       }
     }
   }
@@ -286,9 +298,12 @@ interface LinePlaces {
   readonly cutBottom: number;
   readonly jointed: (row: number) => boolean;
   readonly interlayer: (row: number) => boolean;
+  readonly layerOfRow: Int32Array;
 }
 
-function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" | "cut" | "below"> {
+type LineNodes = Pick<Mesh, "path" | "pathLayers" | "face" | "cut" | "below">;
+
+function lineNodes(grid: Grid, places: LinePlaces): LineNodes {
   const nodes = new Map<number, {z: number; unknowns: [number, number, number]; share: number}>();
   const faceColumn = places.half > 0 ? grid.x.findIndex(x => Math.abs(x - places.half) < 1e-9) : 0;
   const order: number[] = [];
@@ -331,7 +346,30 @@ function lineNodes(grid: Grid, places: LinePlaces): Pick<Mesh, "path" | "face" |
     else if (node.z < places.cutBottom + tolerance) cut.push(node);
     else below.push(node);
   }
-  return {path, face, cut, below};
+  const rows = grid.z.findIndex(z => Math.abs(z - places.pathBottom) < 1e-9);
+  return {...withSharedDeflections(path, places.layerOfRow.subarray(0, rows)), face, cut, below};
+}
+
+/** Between the two nodes of an interface that is not fully bonded comes a place for the W that they share. */
+function withSharedDeflections(
+  nodes: readonly LineNode[],
+  layers: Int32Array,
+): {path: LineNode[]; pathLayers: Int32Array} {
+  const path: LineNode[] = [];
+  const pathLayers: number[] = [];
+  let element = 0;
+  nodes.forEach((node, k) => {
+    const before = nodes[k - 1];
+    if (before && node.z - before.z < 1e-9) {
+      const {z, share, unknowns} = path.pop()!;
+      path.push({z, share, unknowns: [unknowns[0], unknowns[1], -1]});
+      path.push({z, share: share + node.share, unknowns: [-1, -1, unknowns[2]]});
+      path.push({z, share: node.share, unknowns: [node.unknowns[0], node.unknowns[1], -1]});
+      pathLayers.push(-1);
+    } else path.push(node);
+    if (path.length % 2 === 1 && path.length > 1 && path.at(-2)!.z < node.z - 1e-9) pathLayers.push(layers[element++]);
+  });
+  return {path, pathLayers: Int32Array.from(pathLayers)};
 }
 
 function surfaceNodes(grid: Grid, reach: number): SurfaceNode[] {

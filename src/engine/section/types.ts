@@ -54,6 +54,11 @@ export interface Layer {
   readonly role: LayerRole;
   readonly material: Material;
   readonly thickness: number; // [m]
+  /**
+   * Shear spring to the layer below [Pa/m]; Infinity or left out: full bond; 0: free slip. Not for the lowest jointed layer,
+   * which has `slabFriction`, and not for foundation layers.
+   */
+  readonly bondBelow?: number;
 }
 
 export type LoadTransfer =

@@ -74,7 +74,7 @@ test("unbonded strip: overlay and jointed layer share W alone, as far as the str
 test("slab friction: full bond, a spring on each element, or free slip", () => {
   const count = (slabFriction: number) => {
     const mesh = buildMesh(section({slabFriction}), OPTIONS);
-    const friction = mesh.springs.filter(s => s.kind === "slab friction");
+    const friction = mesh.springs.filter(s => s.kind === "bond");
     return {unknowns: mesh.grid.unknownCount, springs: friction.length, columns: mesh.grid.x.length - 1, friction};
   };
   const bonded = count(Infinity);

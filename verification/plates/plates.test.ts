@@ -3,6 +3,7 @@ import {verificationTable} from "../table.ts";
 import {boundaryAndWaves, promise} from "./accuracy.ts";
 import {equilibrium, reciprocity} from "./balance.ts";
 import {hetenyi, temperature} from "./beams.ts";
+import {bondCases} from "./bond.ts";
 import {contactCases} from "./contact.ts";
 import {halfspace} from "./halfspace.ts";
 import {interiorCases, jointCases, westergaardCases} from "./slabs.ts";
@@ -36,6 +37,7 @@ const cases: readonly (readonly [string, ...((c: typeof compare) => void)[]])[] 
   ["Joint that passes shear: h/l = 0.05, a/l = 0.1", jointCases],
   ["Beams on springs in plane strain", hetenyi],
   ["Temperature in plane strain", temperature],
+  ["Layers that slide on each other: square of side 0.2 m on an uncut section", bondCases],
   ["Balance and reciprocity", equilibrium, reciprocity],
   ["Contact, plane strain", contactCases],
   ["Accuracy asked for and got: largest tip strain over wheel positions and offsets", promise],

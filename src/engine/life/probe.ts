@@ -25,6 +25,7 @@ import {
   stiffnesses,
   TIPS,
   type Tip,
+  tieOf,
   transferSpring,
   wheelLoads,
 } from "../response/index.ts";
@@ -197,7 +198,8 @@ function directCases(
         const contact = segments.filter((_: Segment, s) => pattern & (1 << s));
         const tied = tiedIn(space, state);
         const {transfer} = condition;
-        const request = {part, tied, transfer, interlock: section.crackInterlock, contact};
+        const tie = tieOf(model, section);
+        const request = {part, tied, transfer, interlock: section.crackInterlock, contact, tie};
         return matrices[m].map(S => solveDirect(model, S, request, loads(model, part)));
       });
     known.set(key, solutions);

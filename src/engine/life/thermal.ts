@@ -18,6 +18,7 @@ import {
   symmetricPart,
   THERMAL_CASES,
   TIPS,
+  tieOf,
   zonesOf,
 } from "../response/index.ts";
 import {interfaceDepths, isPath, type Section} from "../section/index.ts";
@@ -81,7 +82,13 @@ export function thermalResponse(geometry: Geometry): ThermalResponse {
     const factor = m === 0 ? -1 : 2; // extrapolation in element size, as for wheels
     const material = pathMaterial(section, model, condition);
     const S = condense(model, stiffnesses(section, condition), 0, cases);
-    const tableau = symmetricPart(model, S, {count: 0, values: new Float64Array(0)}, [faceSegment(model)]);
+    const tableau = symmetricPart(
+      model,
+      S,
+      {count: 0, values: new Float64Array(0)},
+      [faceSegment(model)],
+      tieOf(model, section),
+    );
     const combinations = space.states.map(zonesOf(model, space, material)).map(openingCombinations);
     sweepStates(
       model.kernel,

@@ -9,12 +9,14 @@ import type {LineModel, NodePlaces} from "./line.ts";
 import type {SurfaceLoads} from "./loads.ts";
 import type {Segment} from "./parts.ts";
 import {whole} from "./parts.ts";
+import type {Tie} from "./tie.ts";
 
 export interface DirectCase {
   readonly part: "symmetric" | "antisymmetric";
   readonly tied: (node: number) => boolean; // for each node of the path
   readonly transfer: number; // q [Pa/m]
   readonly interlock: number; // [Pa/m]
+  readonly tie?: Tie | null; // reinforcement (symmetric part); left out: none
   readonly contact: readonly Segment[]; // segments closed: no mean opening, one pressure each (symmetric part)
 }
 
@@ -58,6 +60,8 @@ export function solveDirect(
     A[i * n + i] += spring[free[i]];
   }
 
+  const tie = (symmetric && request.tie) || null;
+  if (tie) addTie(A, n, free, model, tie);
   const count = loads.count + model.loads.length;
   const load = new Float64Array(count * size);
   for (let r = 0; r < loads.count; r++) {
@@ -99,8 +103,21 @@ export function solveDirect(
         force[(r * model.path.length + k) * 3 + c] = f;
       }
     });
+    if (!tie) continue;
+    const pull = tie.stiffness * tie.nodes.reduce((sum, k, i) => sum + tie.weights[i] * u[model.path[k].U], 0);
+    tie.nodes.forEach((k, i) => {
+      if (request.tied(k)) force[(r * model.path.length + k) * 3] -= pull * tie.weights[i];
+    });
   }
   return {count, displacement, force};
+}
+
+/** A reinforcement among the free unknowns. */
+function addTie(A: Float64Array, n: number, free: Int32Array, {path}: LineModel, tie: Tie): void {
+  const weight = new Map(Array.from(tie.nodes, (k, i) => [path[k].U, tie.weights[i]]));
+  const places = [...free.keys()].filter(i => weight.has(free[i]));
+  for (const i of places)
+    for (const j of places) if (j <= i) A[i * n + j] += tie.stiffness * weight.get(free[i])! * weight.get(free[j])!;
 }
 
 /** Adds to each load case the pressures that take away the mean opening of the closed segments. */

@@ -73,6 +73,7 @@ export {
   settledOpening,
   type WaveValues,
 } from "./tables.ts";
+export {type Tie, tieOf} from "./tie.ts";
 export {
   type EdgeDeflections,
   type EdgeWheel,

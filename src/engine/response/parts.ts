@@ -6,6 +6,7 @@
 import {eliminateFront, PANEL, packedRow} from "../numeric/index.ts";
 import type {LineModel} from "./line.ts";
 import {addPressure, type SurfaceLoads} from "./loads.ts";
+import type {Tie} from "./tie.ts";
 
 /**
  * The path with everything else eliminated, one symmetric matrix [K −G; −Gᵀ −F]: K the stiffness of the path's unknowns, G
@@ -70,16 +71,26 @@ function segmentOf(nodes: LineModel["face"]): Segment {
   return {unknowns: Int32Array.from(nodes, n => n.U), shares, length: shares.reduce((sum, l) => sum + l, 0)};
 }
 
-/** Symmetric part, every path node tied, every segment open: unknown k is U of path node k. */
+/**
+ * Symmetric part, every path node tied, every segment open: unknown k is U of path node k. A reinforcement adds a matrix of
+ * rank one to them: tied nodes do not move and so do not stretch it.
+ */
 export function symmetricPart(
   model: LineModel,
   S: Float64Array,
   loads: SurfaceLoads,
   segments: readonly Segment[],
+  tie: Tie | null = null,
 ): Tableau {
   const keep = model.path.map(n => n.U);
   const held = new Set(whole(model).map(n => n.U));
-  return reduce(model, S, {keep, held, loads, segments, spring: () => 0});
+  const tableau = reduce(model, S, {keep, held, loads, segments, spring: () => 0});
+  tie?.nodes.forEach((i, p) => {
+    const row = packedRow(i);
+    for (let q = 0; q <= p; q++)
+      tableau.packed[row + PANEL * tie.nodes[q]] += tie.stiffness * tie.weights[p] * tie.weights[q];
+  });
+  return tableau;
 }
 
 /**

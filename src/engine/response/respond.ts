@@ -10,6 +10,7 @@ import {type Condition, type Geometry, pathMaterial, stiffnesses} from "./model.
 import {antisymmetricPart, contactSegments, symmetricPart} from "./parts.ts";
 import {openingCombinations, shearCombinations, sweepStates, zonesOf} from "./sweep.ts";
 import {addInterpolated, addScaled, emptyTables, type Patch, type ResponseTables, type WaveValues} from "./tables.ts";
+import {tieOf} from "./tie.ts";
 
 /** Index into `Geometry.meshes`. */
 export const COARSE = 0;
@@ -30,6 +31,7 @@ export function waveSolver(
   const openings = zones.map(openingCombinations);
   const shears = zones.map(shearCombinations);
   const segments = contactSegments(model, section.joint.facesTouch);
+  const tie = tieOf(model, section);
   const even = allWheels(model, patches, "symmetric");
   const odd = allWheels(model, patches, "antisymmetric");
   const S = new Float64Array(model.size ** 2); // megabytes: used again
@@ -54,7 +56,7 @@ export function waveSolver(
       return out;
     };
     return {
-      opening: gathered(symmetricPart(model, S, even, segments), 1, openings),
+      opening: gathered(symmetricPart(model, S, even, segments, tie), 1, openings),
       shear: gathered(antisymmetricPart(model, S, odd, condition.transfer, section.crackInterlock), 2, shears),
     };
   };

@@ -74,6 +74,18 @@ export interface Joint {
   readonly cutDepth: number; // the discontinuity goes on so far into the foundation [m]
 }
 
+/**
+ * A grid or mesh across the crack plane, as an elastic tie: where the crack is open it pulls with N = EA·w/(2·L_b) per metre
+ * along the joint, w the mean opening over `height`. It resists no shear (no dowel action) and does not relax.
+ */
+export interface Reinforcement {
+  readonly name: string;
+  readonly depth: number; // in the overlay or interlayer, or on their underside [m]
+  readonly height: number; // of the crack plane over which its pull is spread, its middle at `depth` [m]
+  readonly stiffness: number; // EA, axial, of a metre along the joint [N/m]
+  readonly bondLength: number; // L_b, on each side of the crack, along which it has let go [m]
+}
+
 /** What carries the last layer. */
 export type Base =
   | {readonly kind: "rigid"} // rough and rigid
@@ -89,5 +101,6 @@ export interface Section {
   readonly slabFriction: number; // shear spring between jointed layer and foundation [Pa/m]; Infinity: full bond; 0: free slip
   readonly base: Base;
   readonly crackInterlock: number; // shear spring between the faces of an overlay crack [Pa/m]
+  readonly reinforcement?: Reinforcement; // left out: none
   readonly shearWeight: number; // weight of the shear terms in the tip strain [–], default 1
 }

@@ -1,5 +1,6 @@
 import {test} from "vitest";
 import {verificationTable} from "../table.ts";
+import {bridgedCracks} from "./bridged.ts";
 import {buriedCracks, interfaceExponents, surfaceCracks} from "./layers.ts";
 import {crackedOverlay, shearLag, uncrackedOverlay} from "./overlay.ts";
 import {
@@ -25,6 +26,7 @@ test("edge crack in a strip: mode III", () => antiplaneCracks(table));
 test("edge crack in a strip: order of convergence", () => convergence(table));
 test("edge crack in a strip: unequal elements at the tip", () => unequalElements(table));
 test("edge crack in a strip: handbook fits", () => handbookFits(table));
+test("edge crack in a strip: a tie across it", () => bridgedCracks(table));
 test("process zone: tip strain tends to K", () => zoneMeans(table));
 test("process zone: few elements", () => shortZones(table));
 test("tip on an interface: exponent", () => interfaceExponents(table));

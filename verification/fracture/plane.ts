@@ -12,6 +12,7 @@ import {
   type SurfaceLoads,
   solveDirect,
   stressIntensities,
+  type Tie,
   type TipPlace,
   tipClosure,
 } from "../../src/engine/response/index.ts";
@@ -121,10 +122,16 @@ export interface Solved {
 }
 
 /** One load, one crack: `tied` tells which nodes of the line are whole. Mode I for U, modes II and III for W and V. */
-export function solve(p: Plane, component: Component, loads: SurfaceLoads, tied: (node: number) => boolean): Solved {
+export function solve(
+  p: Plane,
+  component: Component,
+  loads: SurfaceLoads,
+  tied: (node: number) => boolean,
+  tie: Tie | null = null,
+): Solved {
   const {model, S, body} = p;
   const part = component === "U" ? ("symmetric" as const) : ("antisymmetric" as const);
-  const solution = solveDirect(model, S, {part, tied, transfer: 0, interlock: 0, contact: []}, loads);
+  const solution = solveDirect(model, S, {part, tied, transfer: 0, interlock: 0, contact: [], tie}, loads);
   return {
     force: node => solution.force[3 * node + PLACE[component]],
     displacement: node => solution.displacement[model.path[node][component]],

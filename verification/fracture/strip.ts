@@ -18,19 +18,19 @@ import {EDGE_CRACK} from "./values.ts";
 
 type Table = ReturnType<typeof verificationTable>;
 
-const POISSON = 0.3;
-const PLANE_STRAIN = 1 / (1 - POISSON ** 2);
+export const POISSON = 0.3;
+export const PLANE_STRAIN = 1 / (1 - POISSON ** 2);
 const HALF_LENGTH = 4; // end effects decay as exp(−4.2·x/W) (Fadle 1941): 1e-7 at the ends
 const INTEGRAL_EQUATION = "dislocation integral equation; Kaya & Erdogan 1987";
 
 /** The strip with given rows, free to bend: the symmetric half holds V and W at its far end, the antisymmetric half U. */
-function strip(z: Float64Array, x: Float64Array, component: Component): Plane {
+export function strip(z: Float64Array, x: Float64Array, component: Component): Plane {
   const held = {right: component === "U" ? [1, 2] : [0], bottom: []};
   return plane({x, z, layers: [{bottom: 1, modulus: 1, poisson: POISSON}], held});
 }
 
 /** Rows of one height, the first column half as wide, the others growing. */
-function evenStrip(rows: number, component: Component): Plane {
+export function evenStrip(rows: number, component: Component): Plane {
   let x: Float64Array = Float64Array.from(growing(0, HALF_LENGTH, 1 / 40, 1.5));
   for (let n = 20; n < rows; n *= 2) x = halve(x);
   return strip(

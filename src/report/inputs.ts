@@ -1,7 +1,7 @@
 /** Everything the result was computed from, with its source. */
 
 import type {LifeResult} from "../engine/life/types.ts";
-import type {Layer, Material, Section} from "../engine/section/types.ts";
+import type {Layer, LoadTransfer, Material, Section} from "../engine/section/types.ts";
 import type {LoadClass, Wander} from "../engine/traffic/types.ts";
 import {
   celsius,
@@ -94,8 +94,8 @@ function shiftText(law: {readonly referenceModulus: number | null; readonly stif
   return `${figures(law.referenceModulus / 1e6)}; ${figures(law.stiffnessExponent)}`;
 }
 
-/** Name and value; one row an input, one column a treatment. */
-type SectionRow = readonly [string, (s: Section) => string];
+/** Name and value, one row an input, one column a treatment; and what is not worth a row when no treatment has anything else. */
+type SectionRow = readonly [name: string, value: (s: Section) => string, usual?: string];
 
 function layerText(l: Layer): string {
   return `${l.name}, ${millimetres(l.thickness)} of ${l.material.name}`;
@@ -106,22 +106,46 @@ const JOINT_ROWS: readonly SectionRow[] = [
   ["Joint spacing", s => metres(s.joint.spacing)],
   ["Joint width", s => millimetres(s.joint.width)],
   ["Strip without bond, each side", s => millimetres(s.joint.unbondedStrip)],
-  [
-    "Load transfer, as given",
-    s =>
-      s.joint.transfer.kind === "spring"
-        ? `spring, ${megapascalsPerMillimetre(s.joint.transfer.stiffness)}`
-        : `${percent(s.joint.transfer.efficiency)} of deflection`,
-  ],
+  ["Load transfer, as given", s => transferText(s.joint.transfer)],
   ["Joint faces touch", s => (s.joint.facesTouch ? "yes" : "no")],
   ["Discontinuity into the foundation", s => millimetres(s.joint.cutDepth)],
-  ["Friction under the jointed layer", s => frictionText(s.slabFriction)],
+  ["Friction under the jointed layer", s => bondText(s.slabFriction)],
+  ["Bond of the layers above", bondsText, "full bond"],
+  ["Reinforcement", reinforcementText, "none"],
   ["Base", s => (s.base.kind === "rigid" ? "rough, rigid" : `springs, ${figures(s.base.stiffness / 1e6)} MPa/m`)],
   ["Interlock of crack faces", s => (s.crackInterlock === 0 ? "none" : megapascalsPerMillimetre(s.crackInterlock))],
   ["Weight of shear in the tip strain", s => figures(s.shearWeight)],
 ];
 
-function frictionText(stiffness: number): string {
+function transferText(transfer: LoadTransfer): string {
+  switch (transfer.kind) {
+    case "spring":
+      return `spring, ${megapascalsPerMillimetre(transfer.stiffness)}`;
+    case "efficiency":
+      return `${percent(transfer.efficiency)} of deflection`;
+    case "test": {
+      const {plate, positions} = transfer.test;
+      const load = kilonewtons(plate.pressure * plate.side ** 2);
+      const ratios = positions.map(p => `${percent(p.unloaded / p.loaded)} (${p.name})`);
+      return `deflection test, ${load} at ${millimetres(plate.centre)} from the joint: ${ratios.join(", ")}`;
+    }
+  }
+}
+
+function bondsText({layers}: Section): string {
+  const told = layers.flatMap(({name, bondBelow}) =>
+    bondBelow === undefined || bondBelow === Infinity ? [] : [`under ${name} ${bondText(bondBelow)}`],
+  );
+  return told.length ? `${told.join("; ")}; elsewhere full bond` : "full bond";
+}
+
+function reinforcementText({reinforcement: r}: Section): string {
+  if (!r) return "none";
+  const stiffness = `EA ${figures(r.stiffness / 1e3)} kN/m, let go over ${millimetres(r.bondLength)} on each side`;
+  return `${r.name}, ${millimetres(r.depth)} deep; ${stiffness}; pull spread over ${millimetres(r.height)}`;
+}
+
+function bondText(stiffness: number): string {
   if (stiffness === Infinity) return "full bond";
   return stiffness === 0 ? "free slip" : megapascalsPerMillimetre(stiffness);
 }
@@ -132,8 +156,9 @@ function sectionTable(result: LifeResult): Html {
   <div class="scroll"><table>
     <caption>Section and joint of each treatment; a value that is the same for all is given once.</caption>
     <thead><tr><th scope="col">Input</th>${treatments.map(t => html`<th scope="col">${t.name}</th>`)}</tr></thead>
-    <tbody>${JOINT_ROWS.map(([name, value]) => {
+    <tbody>${JOINT_ROWS.map(([name, value, usual]) => {
       const texts = treatments.map(t => value(t.section));
+      if (texts.every(t => t === usual)) return null;
       const same = texts.every(t => t === texts[0]) && texts.length > 1;
       const cells = same ? html`<td colspan="${texts.length}">${texts[0]!}</td>` : texts.map(t => html`<td>${t}</td>`);
       return html`<tr><th scope="row">${name}</th>${cells}</tr>`;

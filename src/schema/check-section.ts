@@ -16,8 +16,26 @@ export function checkSection(document: Partially<StudyDocument>, findings: Findi
     uniqueNames(layers, ["section", "layers"], "layer", findings);
     checkLaws(document, layers, findings);
     checkFoundation(section, layers, findings);
+    for (const [k, layer] of layers.entries())
+      if (layer?.bond_below !== undefined) checkBond(layers, k, ["section", "layers", k, "bond_below"], findings);
   }
+  checkTestTemperature(document, section.joint?.load_transfer?.deflection_test, ["section", "joint"], findings);
   checkJoint(section.joint, section.joint?.spacing_m, ["section", "joint"], findings);
+}
+
+/** A bond can be told of layers that have one below them, down to the lowest jointed layer. */
+export function checkBond(layers: LooseLayers, k: number, path: DocumentPath, findings: Findings): void {
+  const role = layers[k]?.role;
+  const below = layers[k + 1]?.role;
+  const accepted = "no bond_below here";
+  if (k === layers.length - 1) findings.fault(path, {problem: "there is no layer below the lowest one", accepted});
+  else if (role === "foundation")
+    findings.fault(path, {problem: "layers of the foundation are always fully bonded to each other", accepted});
+  else if (role === "jointed" && below === "foundation")
+    findings.fault(path, {
+      problem: "the bond between the jointed layer and the foundation is given by slab_friction",
+      accepted: `${accepted}, and section.slab_friction`,
+    });
 }
 
 const order = {overlay: 0, jointed: 1, foundation: 2} as const;
@@ -149,18 +167,84 @@ export function checkJoint(
     });
   const transfer = joint.load_transfer;
   if (!transfer) return;
-  const both = transfer.efficiency_percent !== undefined && transfer.stiffness_MPa_per_mm !== undefined;
-  const none = transfer.efficiency_percent === undefined && transfer.stiffness_MPa_per_mm === undefined;
+  const {efficiency_percent, stiffness_MPa_per_mm, deflection_test} = transfer;
+  const given = [efficiency_percent, stiffness_MPa_per_mm, deflection_test].filter(v => v !== undefined).length;
   const told = findings.faulty([...path, "load_transfer"]);
-  if (both || (none && !told))
+  if (given > 1 || (given === 0 && !told))
     findings.fault([...path, "load_transfer"], {
-      problem: both ? "the load transfer is given twice" : "the load transfer is not given",
-      accepted: "either stiffness_MPa_per_mm or efficiency_percent",
+      problem: given > 1 ? "the load transfer is given twice" : "the load transfer is not given",
+      accepted: "either stiffness_MPa_per_mm or efficiency_percent or deflection_test",
     });
+  if (deflection_test) checkTest(deflection_test, joint.width_mm ?? 0, [...path, "load_transfer"], findings);
   if (transfer.efficiency_percent !== undefined && transfer.efficiency_percent > 0 && transfer.efficiency_percent <= 1)
     findings.warn([...path, "load_transfer", "efficiency_percent"], {
       problem: "the efficiency looks like a fraction",
       accepted: "percent",
       suggestion: `write ${Number((transfer.efficiency_percent * 100).toPrecision(6))} if ${transfer.efficiency_percent} was meant as a fraction`,
     });
+}
+
+type LooseTest = Partially<NonNullable<SectionDocument["joint"]["load_transfer"]["deflection_test"]>>;
+
+/** Half the side of the square with a circle's area, of its diameter: √π/4. */
+const halfSide = Math.sqrt(Math.PI) / 4;
+
+function checkTest(test: LooseTest, width: number, transfer: DocumentPath, findings: Findings): void {
+  const path = [...transfer, "deflection_test"];
+  const told = findings.faulty([...path, "approach"]) || findings.faulty([...path, "leave"]);
+  if (!test.approach && !test.leave && !told)
+    findings.fault(path, {
+      problem: "the test has no deflections",
+      accepted: "approach, leave or both, with loaded_um and unloaded_um",
+    });
+  for (const position of ["approach", "leave"] as const) {
+    const {loaded_um: loaded, unloaded_um: unloaded} = test[position] ?? {};
+    if (loaded !== undefined && unloaded !== undefined && unloaded >= loaded)
+      findings.fault([...path, position, "unloaded_um"], {
+        problem: "the unloaded side deflects as much as the loaded one, as if there were no joint",
+        accepted: `less than ${loaded} µm`,
+      });
+  }
+  const {plate_diameter_mm: diameter, plate_centre_mm: centre} = test;
+  if (diameter !== undefined && centre !== undefined && centre < halfSide * diameter + width / 2)
+    findings.fault([...path, "plate_centre_mm"], {
+      problem: "the plate stands on the joint",
+      accepted: `at least ${(halfSide * diameter + width / 2).toFixed(0)} mm for this plate`,
+    });
+  for (const key of ["loaded_sensor_mm", "unloaded_sensor_mm"] as const) {
+    const at = test[key];
+    if (test.tested_on === "jointed_layer" && at !== undefined && at < width / 2)
+      findings.fault([...path, key], {
+        problem: "the sensor stands over the open joint",
+        accepted: `at least ${width / 2} mm, half the width of the joint`,
+      });
+  }
+}
+
+/** The layers tested need moduli at the time of the test. */
+export function checkTestTemperature(
+  document: Partially<StudyDocument>,
+  test: LooseTest | undefined,
+  joint: DocumentPath,
+  findings: Findings,
+): void {
+  if (!test?.tested_on) return;
+  const path = [...joint, "load_transfer", "deflection_test", "temperature_C"];
+  const layers = document.section?.layers ?? [];
+  const names = layers.flatMap(layer =>
+    layer?.material !== undefined && (test.tested_on === "existing_surface" || layer.role !== "overlay")
+      ? [layer.material]
+      : [],
+  );
+  for (const name of new Set(names)) {
+    const rows = document.materials && Object.hasOwn(document.materials, name) ? document.materials[name] : undefined;
+    const temperatures = (rows?.modulus_by_temperature ?? []).flatMap(row => row?.temperature_C ?? []);
+    if (temperatures.length < 2) continue;
+    const [low, high] = [Math.min(...temperatures), Math.max(...temperatures)];
+    const accepted = `${low} to ${high} °C, which its table covers`;
+    if (test.temperature_C === undefined && !findings.faulty(path))
+      findings.fault(path, {problem: `the modulus of ${name} depends on the temperature at the test`, accepted});
+    else if (test.temperature_C !== undefined && !(test.temperature_C >= low && test.temperature_C <= high))
+      findings.fault(path, {problem: `the temperature at the test is outside the table of ${name}`, accepted});
+  }
 }

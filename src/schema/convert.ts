@@ -1,10 +1,26 @@
 import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study, TemperatureBin} from "../engine/life/types.ts";
-import type {Base, GrowthLaw, Layer, LoadTransfer, Material, Section} from "../engine/section/types.ts";
+import type {
+  Base,
+  DeflectionTest,
+  GrowthLaw,
+  Layer,
+  LoadTransfer,
+  Material,
+  Reinforcement,
+  Section,
+} from "../engine/section/types.ts";
 import {usualCut_mm} from "./check-section.ts";
 import {thermalDefaults, usualZone_mm} from "./material-fields.ts";
-import {fromMicrostrain, fromMm, fromMPa, fromMPaPerMm, fromPercent} from "./si.ts";
-import {derivedBins, type MaterialDocument, type SectionDocument, type StudyDocument} from "./study.ts";
+import {fromKN, fromMicrostrain, fromMm, fromMPa, fromMPaPerMm, fromPercent, fromUm} from "./si.ts";
+import {
+  derivedBins,
+  type LayerDocument,
+  type MaterialDocument,
+  type SectionDocument,
+  type StudyDocument,
+  type TreatmentDocument,
+} from "./study.ts";
 import {toTraffic} from "./traffic.ts";
 import {type TreatedSection, treatedSection} from "./treatments.ts";
 
@@ -36,15 +52,33 @@ export function toStudy(document: StudyDocument, weather: WeatherRecord | null):
 
 function toSection(document: StudyDocument, treated: TreatedSection): Section {
   const {section} = document;
-  const layers = treated.layers.map(
-    (layer): Layer => ({
+  const own = toStructure(document, treated);
+  const {reinforcement} = treated;
+  const tested = treated.testedUntreated ? toStructure(document, treatedSection(section, UNTREATED)) : own;
+  return {
+    ...own,
+    joint: {...own.joint, transfer: toTransfer(treated.joint.load_transfer, tested)},
+    crackInterlock: fromMPaPerMm(section.crack_interlock_MPa_per_mm),
+    ...(reinforcement && {reinforcement: toReinforcement(reinforcement)}),
+    shearWeight: section.shear_weight,
+  };
+}
+
+const UNTREATED: TreatmentDocument = {name: "", description: "", changes: {}};
+
+/** All of a section but its load transfer and what concerns cracks of the overlay. */
+function toStructure(document: StudyDocument, {layers: treated, joint}: TreatedSection): DeflectionTest["section"] {
+  const {section, materials} = document;
+  const layers = treated.map((layer): Layer => {
+    const bond = toBond(layer.bond_below ?? "full");
+    return {
       name: layer.name,
       role: layer.role,
-      material: toMaterial(layer.material, document.materials[layer.material], layer.modulusFactor),
+      material: toMaterial(layer.material, materials[layer.material], layer.modulusFactor),
       thickness: fromMm(layer.thickness_mm),
-    }),
-  );
-  const {joint} = treated;
+      ...(bond !== Infinity && {bondBelow: bond}),
+    };
+  });
   const hasFoundation = layers.some(layer => layer.role === "foundation");
   return {
     layers,
@@ -52,21 +86,60 @@ function toSection(document: StudyDocument, treated: TreatedSection): Section {
       spacing: joint.spacing_m,
       width: fromMm(joint.width_mm),
       unbondedStrip: fromMm(joint.unbonded_strip_mm),
-      transfer: toTransfer(joint.load_transfer),
       facesTouch: joint.faces_touch ?? joint.width_mm <= tightJoint_mm,
       cutDepth: fromMm(joint.cut_into_foundation_mm ?? (hasFoundation ? usualCut_mm : 0)),
     },
     slabFriction: toFriction(section.slab_friction),
     base: toBase(section.base),
-    crackInterlock: fromMPaPerMm(section.crack_interlock_MPa_per_mm),
-    shearWeight: section.shear_weight,
   };
 }
 
-function toTransfer(transfer: SectionDocument["joint"]["load_transfer"]): LoadTransfer {
-  return transfer.efficiency_percent !== undefined
-    ? {kind: "efficiency", efficiency: fromPercent(transfer.efficiency_percent)}
-    : {kind: "spring", stiffness: fromMPaPerMm(transfer.stiffness_MPa_per_mm!)}; // one of the two: checkJoint
+type TransferDocument = SectionDocument["joint"]["load_transfer"];
+
+function toTransfer(transfer: TransferDocument, tested: DeflectionTest["section"]): LoadTransfer {
+  const {efficiency_percent, stiffness_MPa_per_mm, deflection_test} = transfer;
+  if (deflection_test) return {kind: "test", test: toTest(deflection_test, tested)};
+  return efficiency_percent !== undefined
+    ? {kind: "efficiency", efficiency: fromPercent(efficiency_percent)}
+    : {kind: "spring", stiffness: fromMPaPerMm(stiffness_MPa_per_mm!)}; // one of the three: checkJoint
+}
+
+function toTest(
+  test: NonNullable<TransferDocument["deflection_test"]>,
+  tested: DeflectionTest["section"],
+): DeflectionTest {
+  const radius = fromMm(test.plate_diameter_mm) / 2;
+  const area = Math.PI * radius ** 2;
+  const bare = {
+    ...tested,
+    layers: tested.layers.filter(({role}) => role === "jointed" || role === "foundation"),
+    joint: {...tested.joint, unbondedStrip: 0},
+  };
+  return {
+    section: test.tested_on === "jointed_layer" ? bare : tested,
+    temperature: test.temperature_C ?? null,
+    plate: {side: Math.sqrt(area), centre: fromMm(test.plate_centre_mm), pressure: fromKN(test.load_kN) / area},
+    sensors: {loaded: fromMm(test.loaded_sensor_mm), unloaded: fromMm(test.unloaded_sensor_mm)},
+    positions: (["approach", "leave"] as const).flatMap(name => {
+      const found = test[name];
+      return found ? [{name, loaded: fromUm(found.loaded_um), unloaded: fromUm(found.unloaded_um)}] : [];
+    }),
+  };
+}
+
+function toReinforcement(given: NonNullable<TreatedSection["reinforcement"]>): Reinforcement {
+  return {
+    name: given.name,
+    depth: fromMm(given.depth_mm),
+    height: fromMm(given.height_mm),
+    stiffness: fromKN(given.stiffness_kN_per_m),
+    bondLength: fromMm(given.bond_length_mm),
+  };
+}
+
+function toBond(bond: NonNullable<LayerDocument["bond_below"]>): number {
+  if (bond === "full") return Infinity;
+  return bond === "none" ? 0 : fromMPaPerMm(bond.stiffness_MPa_per_mm);
 }
 
 function toFriction(friction: SectionDocument["slab_friction"]): number {

@@ -1,4 +1,4 @@
-import type {Layer, Section} from "../engine/section/types.ts";
+import type {Layer, LoadTransfer, Section} from "../engine/section/types.ts";
 
 /** Width of the drawn section, in characters; the joint is in the middle. */
 const drawnWidth = 41;
@@ -78,25 +78,47 @@ function baseText({base}: Section): string {
 
 function notes(section: Section): string[] {
   const {joint} = section;
-  const transfer =
-    joint.transfer.kind === "efficiency"
-      ? `deflection efficiency ${number(joint.transfer.efficiency * 100)} %`
-      : `shear spring ${number(joint.transfer.stiffness / 1e9)} MPa/mm`;
-  const friction =
-    section.slabFriction === Infinity
-      ? "full bond"
-      : section.slabFriction === 0
-        ? "free slip"
-        : `shear spring ${number(section.slabFriction / 1e9)} MPa/mm`;
   return [
     `joint              ${number(joint.width * 1000)} mm wide, every ${number(joint.spacing)} m; faces ${joint.facesTouch ? "can touch" : "never touch"}`,
     `unbonded strip     ${number(joint.unbondedStrip * 1000)} mm on each side`,
-    `load transfer      ${transfer}`,
+    `load transfer      ${transferText(joint.transfer)}`,
     `cut goes on        ${number(joint.cutDepth * 1000)} mm into the foundation`,
-    `under the slab     ${friction}`,
+    `under the slab     ${bondText(section.slabFriction)}`,
+    ...bondNotes(section),
+    ...reinforcementNotes(section),
     `overlay cracks     interlock ${number(section.crackInterlock / 1e9)} MPa/mm, shear weight ${number(section.shearWeight)}`,
     "                   (layer heights are drawn to the square root of the thickness)",
   ];
+}
+
+function transferText(transfer: LoadTransfer): string {
+  switch (transfer.kind) {
+    case "efficiency":
+      return `deflection efficiency ${number(transfer.efficiency * 100)} %`;
+    case "spring":
+      return `shear spring ${number(transfer.stiffness / 1e9)} MPa/mm`;
+    case "test": {
+      const ratios = transfer.test.positions.map(p => `${number((100 * p.unloaded) / p.loaded)} % (${p.name})`);
+      return `deflection test, ${ratios.join(", ")}`;
+    }
+  }
+}
+
+function bondText(stiffness: number): string {
+  if (stiffness === Infinity) return "full bond";
+  return stiffness === 0 ? "free slip" : `shear spring ${number(stiffness / 1e9)} MPa/mm`;
+}
+
+function bondNotes({layers}: Section): string[] {
+  return layers.flatMap(({name, bondBelow}) =>
+    bondBelow === undefined ? [] : [`under ${name}: ${bondText(bondBelow)}`],
+  );
+}
+
+function reinforcementNotes({reinforcement: r}: Section): string[] {
+  if (!r) return [];
+  const stiffness = `${number(r.stiffness / 1000)} kN/m, let go over ${number(r.bondLength * 1000)} mm`;
+  return [`reinforcement      ${r.name} at ${number(r.depth * 1000)} mm, ${stiffness} on each side`];
 }
 
 /** Four digits are enough to recognise one's input. */

@@ -9,6 +9,69 @@ const layerThickness = (description: string) =>
     why: "a layer that carries load is at least 3 mm thick",
   });
 
+const bond = (description: string) =>
+  z
+    .union([
+      z.literal("full"),
+      z.literal("none"),
+      z.strictObject({
+        stiffness_MPa_per_mm: quantity("MPa/mm", "Shear spring", {min: 0, max: 10_000, typical: [0.01, 100]}),
+      }),
+    ])
+    .meta({description});
+
+const bondBelow = bond(
+  "Bond to the layer below: full, none (free slip) or a shear spring. Left out: full. Not for foundation layers, nor for the lowest jointed layer: slab_friction holds below it",
+);
+
+const deflectionsOf = (where: string) =>
+  z
+    .strictObject({
+      loaded_um: quantity("µm", "Deflection on the side of the plate", {above: 0, max: 20_000, typical: [20, 3000]}),
+      unloaded_um: quantity("µm", "Deflection on the other side", {min: 0, max: 20_000, typical: [5, 3000]}),
+    })
+    .meta({description: `Plate ${where} the joint, in the direction of travel`})
+    .optional();
+
+const deflectionTest = z
+  .strictObject({
+    tested_on: z.enum(["jointed_layer", "existing_surface"]).meta({
+      description:
+        "jointed_layer: bare; existing_surface: on the section's overlay, cracked through at the joint (not in a treatment)",
+    }),
+    temperature_C: quantity("°C", "Of the layers tested; needed when one of their moduli depends on it", {
+      min: -40,
+      max: 80,
+    }).optional(),
+    plate_diameter_mm: quantity("mm", "Of the plate, taken as a square of equal area", {
+      above: 0,
+      max: 1000,
+      typical: [200, 450],
+    }),
+    load_kN: quantity("kN", "Peak load on the plate", {above: 0, max: 1000, typical: [20, 250]}),
+    plate_centre_mm: quantity("mm", "Distance of the plate's centre from the joint", {
+      above: 0,
+      max: 2000,
+      typical: [100, 500],
+    }),
+    loaded_sensor_mm: quantity("mm", "Distance from the joint of the deflection sensor on the plate's side", {
+      min: 0,
+      max: 2000,
+      typical: [20, 500],
+    }),
+    unloaded_sensor_mm: quantity("mm", "Distance from the joint of the one on the other side", {
+      min: 0,
+      max: 2000,
+      typical: [20, 500],
+    }),
+    approach: deflectionsOf("before"),
+    leave: deflectionsOf("behind"),
+  })
+  .meta({
+    description:
+      "Deflection test at the joint: the spring is found by solving this model with plate and sensors where they stood; approach and leave are averaged on the spring",
+  });
+
 const loadTransfer = z
   .strictObject({
     stiffness_MPa_per_mm: quantity("MPa/mm", "Vertical shear spring over the joint faces", {
@@ -25,8 +88,9 @@ const loadTransfer = z
         why: "deflection load transfer runs from 0 to just under 100 %: at 100 % there would be no joint",
       },
     ).optional(),
+    deflection_test: deflectionTest.optional(),
   })
-  .meta({description: "One of the two: a spring, or the efficiency measured at the joint"});
+  .meta({description: "One of the three: a spring, the efficiency at the joint, or a deflection test"});
 
 const jointFields = {
   spacing_m: quantity("m", "Distance between joints or cracks", {
@@ -43,7 +107,7 @@ const jointFields = {
   }),
   unbonded_strip_mm: quantity(
     "mm",
-    "On each side of the joint: strip where the layer above is not bonded to the jointed layer",
+    "Bond breaker: strip on each side of the joint, counted from its middle, where the layer above slides freely on the jointed layer",
     {min: 0, max: 5000, typical: [0, 500]},
   ),
   load_transfer: loadTransfer,
@@ -69,6 +133,7 @@ export const sectionFields = z.strictObject({
     .array(
       z.strictObject({
         ...courseOrLayer,
+        bond_below: bondBelow.optional(),
         role: z.enum(["overlay", "jointed", "foundation"]).meta({
           description:
             "overlay: above the discontinuity; jointed: cut by it over the full depth; foundation: below. In this order. An interlayer comes in by a treatment",
@@ -119,6 +184,9 @@ export const sectionFields = z.strictObject({
   }).default(1),
 });
 
+/** Where a reinforcement lies, in words. */
+export const reinforcementPositions = ["below overlay", "above interlayer", "below interlayer"] as const;
+
 export const treatmentFields = z.strictObject({
   name: nameOf("treatment, unique in the study"),
   description: z.string().max(2000).meta({description: "A sentence for the report"}).default(""),
@@ -133,10 +201,11 @@ export const treatmentFields = z.strictObject({
             name: courseOrLayer.name,
             thickness_mm: layerThickness("New thickness").optional(),
             material: courseOrLayer.material.optional(),
+            bond_below: bondBelow.optional(),
           }),
         )
         .max(20)
-        .meta({description: "Layers of the section, by name, that get another thickness or material"})
+        .meta({description: "Layers of the section, by name, that get another thickness, material or bond"})
         .optional(),
       interlayer: z
         .strictObject({
@@ -151,8 +220,43 @@ export const treatmentFields = z.strictObject({
             description:
               "true: it takes the place of the lowest part of the overlay; false: it is added to the overlay's thickness",
           }),
+          bond_above: bond("Bond to the overlay: full, none (free slip) or a shear spring. Left out: full").optional(),
+          bond_below: bond("Bond to the jointed layer, likewise. Left out: full").optional(),
         })
         .meta({description: "Crack-resistant course right above the jointed layer"})
+        .optional(),
+      reinforcement: z
+        .strictObject({
+          name: nameOf("reinforcement, shown in the report"),
+          depth_mm: quantity("mm", "Depth from the surface, in the overlay or the interlayer", {
+            above: 0,
+            max: 5000,
+            typical: [20, 400],
+          }).optional(),
+          position: z
+            .enum(reinforcementPositions)
+            .meta({description: "Instead of depth_mm: on the underside of the overlay, or of the interlayer"})
+            .optional(),
+          stiffness_kN_per_m: quantity(
+            "kN/m",
+            "EA across the joint, of a metre along it: force over strain. Usual are 1500 to 7000 for a glass grid, 4000 to 12 000 for a steel mesh (common practice, no source)",
+            {min: 0, max: 1_000_000, typical: [500, 20_000]},
+          ),
+          bond_length_mm: quantity(
+            "mm",
+            "Length on each side of the crack along which it has let go and stretches evenly. Usual are 20 to 200 (common practice, no source)",
+            {above: 0, max: 5000, typical: [10, 500]},
+          ),
+          height_mm: quantity(
+            "mm",
+            "Height of the crack plane over which its pull is spread: ribs, coat and the grains that hold them",
+            {above: 0, max: 100, typical: [5, 20]},
+          ).default(10),
+        })
+        .meta({
+          description:
+            "Grid or mesh across the crack: an elastic tie that pulls where the crack is open, against opening only; alone or with an interlayer",
+        })
         .optional(),
       joint: z
         .strictObject(jointFields)

@@ -1,4 +1,4 @@
-import {checkCut, checkJoint, requireLaw, uniqueNames} from "./check-section.ts";
+import {checkBond, checkCut, checkJoint, checkTestTemperature, requireLaw, uniqueNames} from "./check-section.ts";
 import type {DocumentPath, Findings} from "./fault.ts";
 import {nearest} from "./nearest.ts";
 import type {LayerDocument, Partially, SectionDocument, StudyDocument, TreatmentDocument} from "./study.ts";
@@ -12,7 +12,12 @@ export interface TreatedLayer extends Omit<LayerDocument, "role"> {
 export interface TreatedSection {
   readonly layers: readonly TreatedLayer[];
   readonly joint: SectionDocument["joint"];
+  /** What a deflection test was done on when the treatment brings none of its own: the section without it. */
+  readonly testedUntreated: boolean;
+  readonly reinforcement: (ReinforcementDocument & {readonly depth_mm: number}) | null;
 }
+
+type ReinforcementDocument = NonNullable<TreatmentDocument["changes"]["reinforcement"]>;
 
 /** Thinnest course that may be left above an interlayer [mm]. */
 const thinnestRest_mm = 3;
@@ -27,18 +32,37 @@ export function treatedSection(section: SectionDocument, treatment: TreatmentDoc
       ...layer,
       thickness_mm: thickness ?? change?.thickness_mm ?? layer.thickness_mm,
       material: change?.material ?? layer.material,
+      bond_below: change?.bond_below ?? layer.bond_below,
       modulusFactor: layer.role === "jointed" ? (changes.jointed_modulus_factor ?? 1) : 1,
     };
   });
   if (changes.interlayer) {
-    const {material, thickness_mm, within_overlay} = changes.interlayer;
+    const {material, thickness_mm, within_overlay, bond_above, bond_below} = changes.interlayer;
     let overlay = layers.filter(layer => layer.role === "overlay");
     if (within_overlay) overlay = withoutLowest(overlay, thickness_mm);
-    const interlayer: TreatedLayer = {name: "interlayer", role: "interlayer", material, thickness_mm, modulusFactor: 1};
+    // What the section says of the overlay's underside was said of the jointed layer below it.
+    overlay = overlay.map((layer, k) => (k === overlay.length - 1 ? {...layer, bond_below: bond_above} : layer));
+    const role = "interlayer" as const;
+    const interlayer: TreatedLayer = {name: role, role, material, thickness_mm, bond_below, modulusFactor: 1};
     layers = [...overlay, interlayer, ...layers.filter(layer => layer.role !== "overlay")];
   }
   const given = Object.fromEntries(Object.entries(changes.joint ?? {}).filter(([, value]) => value !== undefined));
-  return {layers, joint: {...section.joint, ...given}};
+  return {
+    layers,
+    joint: {...section.joint, ...given},
+    testedUntreated: changes.joint?.load_transfer === undefined,
+    reinforcement: changes.reinforcement
+      ? {...changes.reinforcement, depth_mm: depthOf(changes.reinforcement, layers)}
+      : null,
+  };
+}
+
+function depthOf({depth_mm, position}: ReinforcementDocument, layers: readonly TreatedLayer[]): number {
+  if (depth_mm !== undefined) return depth_mm;
+  const above = layers.filter(
+    ({role}) => role === "overlay" || (role === "interlayer" && position === "below interlayer"),
+  );
+  return above.reduce((sum, layer) => sum + layer.thickness_mm, 0);
 }
 
 /** The overlay without its lowest millimetres: thinner last course, or fewer courses. */
@@ -69,6 +93,13 @@ export function checkTreatments(document: Partially<StudyDocument>, findings: Fi
     checkNamedLayers(document, changes, path, findings);
     checkInterlayer(document, changes, path, findings);
     checkOverlayThickness(document, changes, path, findings);
+    checkReinforcement(document, changes, path, findings);
+    if (changes.joint?.load_transfer?.deflection_test?.tested_on === "existing_surface")
+      findings.fault([...path, "joint", "load_transfer", "deflection_test", "tested_on"], {
+        problem: "a treatment has no existing surface of its own: its overlay is new",
+        accepted: "jointed_layer, or the test in section.joint",
+      });
+    checkTestTemperature(document, changes.joint?.load_transfer?.deflection_test, [...path, "joint"], findings);
     checkJoint(
       changes.joint,
       changes.joint?.spacing_m ?? document.section?.joint?.spacing_m,
@@ -106,6 +137,10 @@ function checkNamedLayers(
       });
     }
     const layer = layersOf(document).find(({name} = {}) => name !== undefined && name === change.name);
+    if (layer && change.bond_below !== undefined) {
+      const k = layersOf(document).indexOf(layer);
+      checkBond(layersOf(document), k, [...at, "bond_below"], findings);
+    }
     if (layer?.role === "overlay" && change.material !== undefined)
       requireLaw(document, change.material, [...at, "material"], "overlay", findings);
   }
@@ -128,10 +163,7 @@ function checkInterlayer(
     });
   if (!interlayer.within_overlay || interlayer.thickness_mm === undefined) return;
   const courses = layersOf(document).filter(layer => layer?.role === "overlay");
-  const thickness = courses.map(layer => {
-    const change = changes.layers?.find(other => other?.name !== undefined && other.name === layer?.name);
-    return changes.overlay_thickness_mm ?? change?.thickness_mm ?? layer?.thickness_mm;
-  });
+  const thickness = courseThicknesses(document, changes);
   if (thickness.length === 0 || thickness.includes(undefined)) return;
   const total = (thickness as number[]).reduce((sum, h) => sum + h, 0);
   if (interlayer.thickness_mm > total - thinnestRest_mm)
@@ -143,6 +175,54 @@ function checkInterlayer(
     findings.warn([...path, "interlayer", "thickness_mm"], {
       problem: `the interlayer takes the place of (nearly) all of the lowest course, ${courses.at(-1)?.name}`,
       accepted: "an interlayer thinner than the lowest course, or within_overlay: false",
+    });
+}
+
+/** Of the overlay's courses after the changes, without an interlayer [mm]. */
+function courseThicknesses(document: Partially<StudyDocument>, changes: Changes): (number | undefined)[] {
+  const courses = layersOf(document).filter(layer => layer?.role === "overlay");
+  return courses.map(layer => {
+    const change = changes.layers?.find(other => other?.name !== undefined && other.name === layer?.name);
+    return changes.overlay_thickness_mm ?? change?.thickness_mm ?? layer?.thickness_mm;
+  });
+}
+
+function checkReinforcement(
+  document: Partially<StudyDocument>,
+  changes: Changes,
+  path: DocumentPath,
+  findings: Findings,
+): void {
+  const {reinforcement, interlayer} = changes;
+  if (!reinforcement) return;
+  const at = [...path, "reinforcement"];
+  const {depth_mm: depth, position, height_mm: height = 10} = reinforcement;
+  const given = [depth, position].filter(v => v !== undefined).length;
+  const told = findings.faulty([...at, "depth_mm"]) || findings.faulty([...at, "position"]);
+  if (given === 2 || (given === 0 && !told))
+    findings.fault(at, {
+      problem:
+        given === 2 ? "the place of the reinforcement is given twice" : "it is not said where the reinforcement lies",
+      accepted: "either depth_mm or position",
+    });
+  if (position !== undefined && position !== "below overlay" && interlayer === undefined)
+    findings.fault([...at, "position"], {
+      problem: "the treatment has no interlayer",
+      accepted: "below overlay, depth_mm, or an interlayer in the same treatment",
+    });
+  const courses = courseThicknesses(document, changes);
+  const added = interlayer?.within_overlay ? 0 : interlayer ? interlayer.thickness_mm : 0;
+  if (courses.length === 0 || courses.includes(undefined) || added === undefined) return;
+  const bottom = (courses as number[]).reduce((sum, h) => sum + h, 0) + added;
+  if (depth !== undefined && depth > bottom)
+    findings.fault([...at, "depth_mm"], {
+      problem: "the reinforcement lies below the overlay and interlayer, where no crack grows",
+      accepted: `at most ${bottom} mm, the thickness of overlay and interlayer`,
+    });
+  if (height > bottom)
+    findings.fault([...at, "height_mm"], {
+      problem: "the pull of the reinforcement is spread over more than the overlay and interlayer",
+      accepted: `at most ${bottom} mm`,
     });
 }
 

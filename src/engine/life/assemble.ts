@@ -13,6 +13,7 @@ import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import {trafficRates, yearlyTables} from "./trafficRates.ts";
 import type {
   CrackHistory,
+  JointTransfer,
   Life,
   LifeResult,
   Mechanism,
@@ -87,7 +88,7 @@ function treatmentLife(
     treatment,
     temperatures: thermal?.temperatures ?? null,
     bins,
-    transfer: wheels.length ? {spring: wheels[0].transfer.stiffness, efficiency: wheels[0].transfer.efficiency} : null,
+    transfer: wheels.length ? jointTransfer(wheels[0]) : null,
     jointMovement: thermal?.jointMovement ?? null,
     histories,
     equivalence: byTraffic && trafficEquivalence(treatment.section, study.traffic, byTraffic),
@@ -134,6 +135,10 @@ function lawScale({layers}: Section): LawScale {
 }
 
 /** What is computed otherwise than the input may have meant. */
+function jointTransfer({transfer: {stiffness, efficiency, tested = []}}: TrafficPiece): JointTransfer {
+  return {spring: stiffness, efficiency, tested};
+}
+
 function sectionWarnings({layers, slabFriction}: Section): string[] {
   const warnings: string[] = [];
   const overlay = layers.filter(l => l.role === "overlay");

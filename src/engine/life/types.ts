@@ -1,4 +1,5 @@
 import type {PavementTemperatures, SurfaceExchange, WeatherRecord} from "../climate/types.ts";
+import type {TestedPosition} from "../response/index.ts";
 import type {Section} from "../section/types.ts";
 import type {Traffic} from "../traffic/types.ts";
 
@@ -108,6 +109,7 @@ export interface TrafficEquivalence {
 export interface JointTransfer {
   readonly spring: number; // q as used [Pa/m]
   readonly efficiency: number; // as computed on the bare jointed layer [–]
+  readonly tested: readonly TestedPosition[]; // positions of a deflection test that the spring comes from
 }
 
 export interface JointMovement {

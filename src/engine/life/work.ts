@@ -22,6 +22,7 @@ import {
   waveGroups,
   waveSolver,
 } from "../response/index.ts";
+import type {Section} from "../section/index.ts";
 import {geometriesOf, streamsOf} from "../traffic/index.ts";
 import {closureMaps} from "./closure.ts";
 import {type Lane, laneOf, wanderOver} from "./lane.ts";
@@ -211,13 +212,7 @@ function trafficPiece(
   const peak = streams.map(s => passes[s.geometry].peak);
   const unsettled = streams.map(s => passes[s.geometry].unsettled);
   const exponent = Float64Array.from(laws, law => law?.exponent ?? 0);
-  const warnings: string[] = [];
-  if (transfer.floor && section.joint.transfer.kind === "efficiency") {
-    warnings.push(
-      `The foundation alone transfers ${(100 * transfer.efficiency).toFixed(0)} % across the joint, more than the ` +
-        `${(100 * section.joint.transfer.efficiency).toFixed(0)} % given: the load-transfer spring is zero.`,
-    );
-  }
+  const warnings = transferWarnings(section, transfer);
   const cracks = crackGrid(space);
   return {
     kind: "traffic",
@@ -232,6 +227,36 @@ function trafficPiece(
     transfer,
     warnings,
   };
+}
+
+/** A deflection test in which the model moves by more than this part otherwise than was measured is worth a word [–]. */
+const DEFLECTION_ALIKE = 0.25;
+
+function transferWarnings({joint: {transfer: given}}: Section, transfer: TransferSpring): string[] {
+  const warnings: string[] = [];
+  const percent = (part: number): string => `${(100 * part).toFixed(0)} %`;
+  if (transfer.floor && given.kind === "efficiency") {
+    warnings.push(
+      `The foundation alone transfers ${percent(transfer.efficiency)} across the joint, more than the ` +
+        `${percent(given.efficiency)} given: the load-transfer spring is zero.`,
+    );
+  }
+  for (const {name, efficiency, floor, loaded, computed} of transfer.tested ?? []) {
+    if (floor) {
+      warnings.push(
+        `Deflection test, ${name}: the foundation alone transfers more than the ${percent(efficiency)} measured: the ` +
+          "load-transfer spring is zero.",
+      );
+    }
+    const difference = computed / loaded - 1;
+    if (Math.abs(difference) > DEFLECTION_ALIKE) {
+      warnings.push(
+        `Deflection test, ${name}: the section deflects ${percent(Math.abs(difference))} ${difference > 0 ? "more" : "less"} ` +
+          "on the loaded side than was measured. Its moduli or its base are not those of the pavement tested.",
+      );
+    }
+  }
+  return warnings;
 }
 
 /**

@@ -78,7 +78,9 @@ export {
   type EdgeDeflections,
   type EdgeWheel,
   edgeDeflections,
+  type TestedPosition,
   type TransferSpring,
+  testDeflections,
   transferSpring,
 } from "./transfer.ts";
 export {BLOCK, transform, transformBlock, wholeBlocks} from "./transform.ts";

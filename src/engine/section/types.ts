@@ -63,7 +63,27 @@ export interface Layer {
 
 export type LoadTransfer =
   | {readonly kind: "spring"; readonly stiffness: number} // q, vertical shear stiffness per unit joint area [Pa/m]
-  | {readonly kind: "efficiency"; readonly efficiency: number}; // unloaded over loaded edge deflection [–], 0 ≤ e < 1
+  | {readonly kind: "efficiency"; readonly efficiency: number} // unloaded over loaded edge deflection [–], 0 ≤ e < 1
+  | {readonly kind: "test"; readonly test: DeflectionTest};
+
+/** A falling or rolling load on a plate beside the joint, deflections measured on either side of it. */
+export interface DeflectionTest {
+  /** What was tested; layers above the jointed one are cracked through at the joint. */
+  readonly section: Pick<Section, "layers" | "slabFriction" | "base"> & {readonly joint: Omit<Joint, "transfer">};
+  readonly temperature: number | null; // of these layers [°C]; null: none of their moduli depends on it
+  readonly plate: {
+    readonly side: number; // of the square with its area [m]
+    readonly centre: number; // from the joint plane [m]
+    readonly pressure: number; // [Pa]
+  };
+  readonly sensors: {readonly loaded: number; readonly unloaded: number}; // from the joint plane, on either side [m]
+  /** The plate before the joint, behind it, or both. */
+  readonly positions: readonly {
+    readonly name: "approach" | "leave";
+    readonly loaded: number; // [m]
+    readonly unloaded: number; // [m]
+  }[];
+}
 
 export interface Joint {
   readonly spacing: number; // L, between neighbouring joints [m]

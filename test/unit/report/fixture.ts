@@ -277,7 +277,7 @@ function treatmentLife(index: number, options: FixtureOptions): TreatmentLife {
       {temperature: 19.8, share: 0.25},
       {temperature: 32.4, share: 0.25},
     ],
-    transfer: {spring: 1.34e8, efficiency: 0.45},
+    transfer: {spring: 1.34e8, efficiency: 0.45, tested: []},
     jointMovement: {free: 1.55e-3, computed: 1.21e-3, perDegree: 3.9e-5},
     histories,
     ordinary: fatigue,

@@ -1,4 +1,5 @@
 import {expect, test} from "vitest";
+import {goodTest} from "./condition-fault-cases.ts";
 import {goodText, spoiled, study} from "./good-study.ts";
 
 test("layers, joint and base in SI", () => {
@@ -181,4 +182,81 @@ test("defaults and settings", () => {
     `${goodText}temperature_bins: {count: 9}\nneutral_temperature_C: 12\nnumerical: {accuracy_percent: 0.5}\n`,
   );
   expect(set.study).toMatchObject({bins: {kind: "derive", count: 9}, neutralTemperature: 12, accuracy: 0.005});
+});
+
+test("bonds: of a layer, of a treatment's layer, above and below an interlayer", () => {
+  const text = spoiled(
+    ["material: asphalt, thickness_mm: 80}", "material: asphalt, thickness_mm: 80, bond_below: none}"],
+    [
+      "  - name: with interlayer",
+      "  - name: coated\n    changes: {layers: [{name: overlay, bond_below: {stiffness_MPa_per_mm: 5}}]}\n  - name: with interlayer",
+    ],
+    ["within_overlay: true}", "within_overlay: true, bond_above: {stiffness_MPa_per_mm: 2}, bond_below: full}"],
+  );
+  const bonds = study(text).study.treatments.map(({section}) => section.layers.map(l => l.bondBelow));
+  expect(bonds).toEqual([
+    [0, undefined, undefined],
+    [5e9, undefined, undefined],
+    [2e9, undefined, undefined, undefined],
+  ]);
+});
+
+test("an interlayer without a word about its bond is fully bonded, whatever lay on the jointed layer before", () => {
+  const text = spoiled([
+    "material: asphalt, thickness_mm: 80}",
+    "material: asphalt, thickness_mm: 80, bond_below: none}",
+  ]);
+  const {layers} = study(text).study.treatments[1].section;
+  expect(layers.map(l => l.bondBelow)).toEqual([undefined, undefined, undefined, undefined]);
+});
+
+test.each([
+  ["position: below overlay", 0.07],
+  ["position: above interlayer", 0.07],
+  ["position: below interlayer", 0.08],
+  ["depth_mm: 40", 0.04],
+])("reinforcement, %s", (place, depth) => {
+  const fields = `name: grid, ${place}, stiffness_kN_per_m: 4000, bond_length_mm: 50`;
+  const text = spoiled(["within_overlay: true}", `within_overlay: true}\n      reinforcement: {${fields}}`]);
+  const [plain, treated] = study(text).study.treatments;
+  expect(plain.section.reinforcement).toBeUndefined();
+  const expected = {name: "grid", depth, height: 0.01, stiffness: 4e6, bondLength: 0.05};
+  expect(treated.section.reinforcement).toEqual(expected);
+});
+
+test("a bond breaker of a treatment is its joint's strip without bond", () => {
+  const text = spoiled(["within_overlay: true}", "within_overlay: true}\n      joint: {unbonded_strip_mm: 250}"]);
+  const sections = study(text).study.treatments.map(t => t.section);
+  expect(sections.map(s => s.joint.unbondedStrip)).toEqual([0, 0.25]);
+});
+
+test("a deflection test was done on the section without its treatments, on the bare jointed layer", () => {
+  const text = spoiled(goodTest, ["within_overlay: true}", "within_overlay: true}\n      jointed_modulus_factor: 0.5"]);
+  for (const {section} of study(text).study.treatments) {
+    if (section.joint.transfer.kind !== "test") throw new Error("no test");
+    const {test: found} = section.joint.transfer;
+    expect(found.section.layers.map(l => [l.name, l.material.modulus[0].modulus])).toEqual([
+      ["base", 9e9],
+      ["ground", 9e7],
+    ]);
+    expect(found.plate.side).toBeCloseTo(0.3 * Math.sqrt(Math.PI / 4), 12);
+    expect(found.plate.pressure * found.plate.side ** 2).toBeCloseTo(5e4, 6);
+    expect(found.plate.centre).toBe(0.16);
+    expect(found.sensors).toEqual({loaded: 0.16, unloaded: 0.15});
+    expect(found.positions).toEqual([
+      {name: "approach", loaded: 3e-4, unloaded: 1.5e-4},
+      {name: "leave", loaded: 3.1e-4, unloaded: 1.7e-4},
+    ]);
+  }
+});
+
+test("a test that a treatment brings was done on its own jointed layer", () => {
+  const [, test_] = goodTest;
+  const changes = `jointed_modulus_factor: 0.5\n      joint: {spacing_m: 1.5, load_transfer: ${test_}}`;
+  const text = spoiled(["within_overlay: true}", `within_overlay: true}\n      ${changes}`]);
+  const [plain, treated] = study(text).study.treatments.map(t => t.section.joint.transfer);
+  expect(plain.kind).toBe("efficiency");
+  if (treated.kind !== "test") throw new Error("no test");
+  expect(treated.test.section.joint.spacing).toBe(1.5);
+  expect(treated.test.section.layers[0].material.modulus[0].modulus).toBe(4.5e9);
 });

@@ -1,10 +1,11 @@
 import {describe, expect, test} from "vitest";
 import {formatFaults} from "../../../src/schema/index.ts";
+import {conditionFaultCases} from "./condition-fault-cases.ts";
 import {faultCases} from "./fault-cases.ts";
 import {faults, goodText, lineOf, read, spoiled, study} from "./good-study.ts";
 
 describe("one fault each", () => {
-  for (const {what, from, to, path, says, suggests, at} of faultCases) {
+  for (const {what, from, to, path, says, suggests, at} of [...faultCases, ...conditionFaultCases]) {
     test(what, () => {
       const pairs: [string, string][] = [[from, to]];
       if (what.startsWith("joint wider")) pairs.push(["width_mm: 0.1", "width_mm: 60"]);

@@ -106,6 +106,25 @@ export function behaviourTable(result: LifeResult): Html {
         <td class="n">${shown(t.jointMovement?.free, 1e3)}</td><td class="n">${shown(t.jointMovement?.computed, 1e3)}</td>
         <td class="n">${shown(t.jointMovement?.perDegree, 1e3)}</td></tr>`,
     )}</tbody>
+  </table></div>${testTable(result)}`;
+}
+
+/** Deflection tests, position by position. Nothing when there was none. */
+function testTable(result: LifeResult): Html | null {
+  const rows = result.treatments.flatMap(t => (t.transfer?.tested ?? []).map(p => ({t, p})));
+  if (rows.length === 0) return null;
+  return html`
+  <div class="scroll keep"><table>
+    <caption>Deflection tests at the joint: the spring with which this section gives the measured ratio; the mean of the springs is used.</caption>
+    <thead><tr><th scope="col">Treatment</th><th scope="col">Plate</th><th scope="col" class="n">Unloaded over loaded<br><small>measured, %</small></th>
+      <th scope="col" class="n">Joint spring<br><small>MPa/mm</small></th><th scope="col" class="n">Loaded side<br><small>measured, µm</small></th>
+      <th scope="col" class="n">Loaded side<br><small>computed, µm</small></th></tr></thead>
+    <tbody>${rows.map(
+      ({t, p}) => html`
+      <tr><th scope="row">${t.treatment.name}</th><td>${p.name}</td><td class="n">${shown(p.efficiency, 100)}</td>
+        <td class="n">${shown(p.stiffness, 1e-9)}</td><td class="n">${figures(p.loaded * 1e6)}</td>
+        <td class="n">${figures(p.computed * 1e6)}</td></tr>`,
+    )}</tbody>
   </table></div>`;
 }
 

@@ -127,3 +127,68 @@ export function edge(plate: Plate, a: number, transfer: number): EdgeResult {
     curvature: inverse(b => b * b * unit(b).load),
   };
 }
+
+/** Where the patch stands beside the joint and where deflections are wanted, on its side and on the other [m]. */
+export interface Beside {
+  readonly from: number;
+  readonly to: number;
+  readonly loaded: number; // outside the patch or in it
+  readonly unloaded: number;
+}
+
+/**
+ * Deflections at a distance from the joint under unit load on a square that stands beside it: per harmonic, the free edge's
+ * deflection F(x), and that under a unit line shear at the edge, c(x); the joint passes V = q·F(0)/(1 + 2q·c(0)).
+ */
+export function beside(plate: Plate, places: Beside, transfer: number): {loaded: number; unloaded: number} {
+  const a = (places.to - places.from) / 2;
+  const load = (beta: number): number => (beta === 0 ? 1 : Math.sin(beta * a) / (beta * a)) / (2 * a) / Math.PI;
+  const l = radius(plate);
+  const parts = (beta: number): {loaded: number; unloaded: number} => {
+    const {free, sheared} = besideHarmonic(plate, places, beta);
+    const passed = (transfer * free(0)) / (1 + 2 * transfer * sheared(0));
+    return {
+      loaded: free(places.loaded) - passed * sheared(places.loaded),
+      unloaded: passed * sheared(places.unloaded),
+    };
+  };
+  const inverse = (key: "loaded" | "unloaded"): number =>
+    integral(b => load(b) * parts(b)[key], 0, 20 / l, 60) +
+    integral(b => load(b) * parts(b)[key], 20 / l, 20 / l + 300 / a, 400);
+  return {loaded: inverse("loaded"), unloaded: inverse("unloaded")};
+}
+
+type Along = (x: number) => number;
+
+function besideHarmonic(plate: Plate, {from, to}: Beside, beta: number): {free: Along; sheared: Along} {
+  const {rigidity, poisson} = plate;
+  const l2 = radius(plate) ** 2;
+  const mu = root([beta * beta, -1 / l2]);
+  const decaying = (x: number): Complex => [
+    Math.exp(-mu[0] * x) * Math.cos(mu[1] * x),
+    -Math.exp(-mu[0] * x) * Math.sin(mu[1] * x),
+  ];
+  // Infinite plate: each side of the patch adds ∓½e^(−μ|x − side|)/μ², and 1/μ² within.
+  const infinite = (x: number): number => {
+    const [near, far] = [decaying(Math.abs(x - from)), decaying(Math.abs(to - x))];
+    const sum: Complex = x < from ? [near[0] - far[0], near[1] - far[1]] : [2 - near[0] - far[0], -near[1] - far[1]];
+    return (l2 / rigidity) * over(sum, times([2, 0], power(mu, 2)))[1];
+  };
+  const [near, far] = [decaying(from), decaying(to)];
+  const half = over([near[0] - far[0], near[1] - far[1]], times([2, 0], power(mu, 2)));
+  const particular = (n: number): number => (l2 / rigidity) * times(power(mu, n), half)[1];
+  const minus: Complex = [-mu[0], -mu[1]];
+  const b2 = beta * beta;
+  const moment = (f: (n: number) => number): number => f(2) - poisson * b2 * f(0);
+  const shear = (f: (n: number) => number): number => f(3) - (2 - poisson) * b2 * f(1);
+  const [m, v] = [moment, shear].map(part => [part(n => power(minus, n)[1]), part(n => power(minus, n)[0])]);
+  const edgeSolution = (rm: number, rv: number): Along => {
+    const det = m[0] * v[1] - m[1] * v[0];
+    const C: Complex = [(rm * v[1] - m[1] * rv) / det, (m[0] * rv - v[0] * rm) / det];
+    return x => times(C, decaying(x))[1];
+  };
+  const correction = edgeSolution(-moment(particular), -shear(particular));
+  const unit = edgeSolution(0, 1 / rigidity);
+  const sign = Math.sign(unit(0));
+  return {free: x => infinite(x) + correction(x), sheared: x => sign * unit(x)};
+}

@@ -5,6 +5,7 @@ import {equilibrium, reciprocity} from "./balance.ts";
 import {hetenyi, temperature} from "./beams.ts";
 import {bondCases} from "./bond.ts";
 import {contactCases} from "./contact.ts";
+import {deflectionTests} from "./deflectionTest.ts";
 import {halfspace} from "./halfspace.ts";
 import {interiorCases, jointCases, westergaardCases} from "./slabs.ts";
 
@@ -35,6 +36,7 @@ const cases: readonly (readonly [string, ...((c: typeof compare) => void)[]])[] 
   ["Inside a slab on springs", interiorCases],
   ["Westergaard: inside and at a free edge; E = 35 GPa, h = 250 mm, k = 50 MPa/m, a = 150 mm", westergaardCases],
   ["Joint that passes shear: h/l = 0.05, a/l = 0.1", jointCases],
+  ["Deflection test at such a joint, plate and sensors away from it: square of side 0.16 l", deflectionTests],
   ["Beams on springs in plane strain", hetenyi],
   ["Temperature in plane strain", temperature],
   ["Layers that slide on each other: square of side 0.2 m on an uncut section", bondCases],

@@ -114,6 +114,37 @@ function jointMarks(d: Drawing): Plot.Markish[] {
   return marks;
 }
 
+/** Interfaces whose bond is not full, dashed across the drawing, and said beside it; the friction under the slab is not among them. */
+function bondMarks(d: Drawing): Plot.Markish[] {
+  const sliding = d.shown.filter(b => (b.layer.bondBelow ?? Infinity) < Infinity);
+  if (sliding.length === 0) return [];
+  const pixel = (b: Band): number => toPixel(d.depth, b.bottom);
+  const told = sliding.filter((b, k) => k === 0 || pixel(b) - pixel(sliding[k - 1]!) >= FONT_SIZE);
+  const line = {x1: -d.half, x2: d.right, y1: "bottom", y2: "bottom"} as const;
+  return [
+    Plot.link(sliding, {...line, stroke: PAPER, strokeWidth: 3}),
+    Plot.link(sliding, {...line, stroke: INK, strokeWidth: 1.2, strokeDasharray: "3 2"}),
+    Plot.text(told, {
+      x: -d.half,
+      y: "bottom",
+      text: (b: Band) => (b.layer.bondBelow === 0 ? "no bond" : "partial bond"),
+      ...ON_LINE,
+    }),
+  ];
+}
+
+/** A grid or mesh: a dashed line at its depth, with its name. */
+function reinforcementMarks({section: {reinforcement}, half, right}: Drawing): Plot.Markish[] {
+  if (!reinforcement) return [];
+  const z = reinforcement.depth * 1e3;
+  return [
+    Plot.link([0], {x1: -half, x2: right, y1: z, y2: z, stroke: INK, strokeWidth: 1.8, strokeDasharray: "8 3"}),
+    Plot.text([shorten(reinforcement.name, NAME_LENGTH)], {x: half, y: z, ...ON_LINE, textAnchor: "end", dx: -6}),
+  ];
+}
+
+const ON_LINE = {textAnchor: "start", dx: 4, dy: -5, fill: INK, stroke: PAPER, strokeWidth: 3} as const;
+
 /** The white wedge across the drawing that says: not to scale from here to the neighbouring joint. */
 function breakMarks(d: Drawing): Plot.Markish[] {
   const floor = d.shown.at(-1)!.bottom;
@@ -197,7 +228,9 @@ export function sectionChart(section: Section, canvas: Canvas): Html {
         shown.slice(1).map(b => b.top),
         {stroke: PAPER, strokeWidth: 1},
       ),
+      ...bondMarks(d),
       ...jointMarks(d),
+      ...reinforcementMarks(d),
       ...breakMarks(d),
       ...labelMarks(d),
       Plot.text(["depth, mm"], {

@@ -59,6 +59,15 @@ test("section: every layer with its thickness, joint and depth in mm", () => {
     has(all, part);
 });
 
+test("section: reinforcement with its name, interfaces without full bond", () => {
+  const plain = section(true);
+  const reinforcement = {name: "Glass grid", depth: 0.04, height: 0.01, stiffness: 4e6, bondLength: 0.05};
+  const layers = plain.layers.map((l, k) => ({...l, ...(k === 1 && {bondBelow: 0}), ...(k === 3 && {bondBelow: 1e9})}));
+  const all = texts(sectionChart({...plain, layers, reinforcement}, {...canvas, width: 680}));
+  for (const part of ["Glass grid", "no bond", "partial bond"]) has(all, part);
+  expect(texts(sectionChart(plain, {...canvas, width: 680})).some(t => /bond/.test(t))).toBe(false);
+});
+
 test("section: no foundation, no overlay and a base on springs still draw", () => {
   const s = section(false);
   const bare = {

@@ -176,3 +176,36 @@ describe("report", () => {
     );
   });
 });
+
+describe("condition of the pavement", () => {
+  const base = fixture();
+  const told = ["Bond of the layers above", "Reinforcement", "Deflection tests at the joint"];
+
+  test("bonds, reinforcement and deflection tests are told where there are any", () => {
+    const tested = [
+      {name: "approach", efficiency: 0.52, stiffness: 2e8, floor: false, loaded: 3.1e-4, computed: 2.9e-4},
+      {name: "leave", efficiency: 0.61, stiffness: 4e8, floor: false, loaded: 2.8e-4, computed: 2.7e-4},
+    ] as const;
+    const reinforcement = {name: "Glass grid", depth: 0.07, height: 0.01, stiffness: 4e6, bondLength: 0.05};
+    const treatments = base.treatments.map((t, k) => {
+      if (k === 0) return t;
+      const {section} = t.treatment;
+      const layers = section.layers.map((l, i) => (i === 1 ? {...l, bondBelow: 0} : l));
+      return {
+        ...t,
+        treatment: {...t.treatment, section: {...section, layers, reinforcement}},
+        transfer: {...t.transfer!, tested},
+      };
+    });
+    const text = plain(report({...base, treatments}));
+    for (const part of told) expect(text).toContain(part);
+    expect(text).toContain("Glass grid, 70 mm deep; EA 4,000 kN/m, let go over 50 mm on each side");
+    expect(text).toContain("under Binder course free slip; elsewhere full bond");
+    expect(text).toMatch(/approach<\/td><td class="n">52<\/td>\s*<td class="n">0.2<\/td><td class="n">310<\/td>/);
+  });
+
+  test("and take no room where there are none", () => {
+    const text = plain(report(base));
+    for (const part of told) expect(text).not.toContain(part);
+  });
+});

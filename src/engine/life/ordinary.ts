@@ -141,11 +141,7 @@ function checkBins({bins, moduli, section}: OrdinaryCase): void {
 }
 
 /** Elastic stack of the section at the bins' moduli, joint left out; bonds and slab friction are shear springs. */
-function uncutStack(
-  section: Section,
-  base: ElasticBase,
-  moduli: readonly (readonly number[])[],
-): ElasticSets {
+function uncutStack(section: Section, base: ElasticBase, moduli: readonly (readonly number[])[]): ElasticSets {
   const {layers} = section;
   return {
     layers: layers.map(({material, thickness}, j) => ({

@@ -26,13 +26,14 @@ const wheel: LoadClass = {
   wheels: [{x: 0, y: 0, load: 40e3, length: 0.24, width: 0.24}],
   passesPerYear: 1e5,
   growth: 0,
-  wanderDeviation: 0.25,
+  group: null,
+  wander: {kind: "normal", deviation: 0.25},
 };
 
 const study = (sections: readonly Section[]): Study => ({
   name: "test",
   treatments: sections.map((s, k) => ({name: `treatment ${k}`, description: "", section: s})),
-  traffic: {classes: [wheel], standardAxle: wheel},
+  traffic: {classes: [wheel], standardAxle: wheel, calendar: {hours: null, months: null}},
   weather: null,
   exchange: {absorptivity: 0.9, emissivity: 0.9, filmCoefficient: 15},
   bins: [{temperature: 15, share: 1}],

@@ -95,7 +95,7 @@ test.each([0, 3, 40])("a spring stiff beyond measure is full bond, β = %d/m", b
   const whole = solverOf([], beta);
   const stiff = solverOf([STIFF, STIFF, STIFF], beta);
   for (const part of PARTS) {
-    for (const depth of [0.05, 0.09]) {
+    for (const depth of [0.02, 0.05, 0.09]) {
       const one = direct(whole, part, below(whole.model, -1));
       const tied = [whole, stiff].map(
         ({model}) =>

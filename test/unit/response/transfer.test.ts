@@ -76,6 +76,15 @@ test("a load farther from the joint has less to pass on: the ratio of the sensor
   expect(ratios[2]).toBeLessThan(ratios[1]);
 });
 
+test("each side's deflection is that of its own sensor", () => {
+  const at = (loaded: number, unloaded: number) =>
+    testDeflections(testOn(false, [], {sensors: {loaded, unloaded}}), 0.02)(1e9);
+  const [own, mixed, other] = [at(0.2, 0.2), at(0.2, 0.4), at(0.4, 0.4)];
+  expect(mixed.loaded / own.loaded).toBeCloseTo(1, 4); // reach and so the mesh differ a little
+  expect(mixed.unloaded / other.unloaded).toBeCloseTo(1, 4);
+  expect(other.unloaded).toBeLessThan(0.9 * own.unloaded);
+});
+
 test("less than the foundation alone transfers: no spring, and it is told of which position", () => {
   const positions = [{name: "leave", loaded: 1e-3, unloaded: 1e-6}] as const;
   const found = transferSpring(withTest(testOn(false, positions)), MODULI, WHEEL, 0.02);

@@ -18,10 +18,10 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 /** What each folder of the engine may import besides itself and errors.ts. */
 const MECHANISMS = ["crack", "response", "layered", "climate", "traffic"];
 const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
-  laboratory: ["life", ...MECHANISMS, "section", "numeric", "statistics"],
-  life: [...MECHANISMS, "section", "numeric"],
+  laboratory: ["life", ...MECHANISMS, "section", "viscoelastic", "numeric", "statistics"],
+  life: [...MECHANISMS, "section", "viscoelastic", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),
-  section: ["numeric"],
+  section: ["viscoelastic", "numeric"],
   numeric: ["wasm"],
   viscoelastic: ["statistics", "numeric"],
   statistics: [],

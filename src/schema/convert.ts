@@ -161,6 +161,8 @@ function toMaterial(name: string, material: MaterialDocument, factor: number): M
     name: factor === 1 ? name : `${name} × ${factor}`,
     modulus: table.map(row => ({temperature: row.temperature_C, modulus: fromMPa(row.modulus_MPa) * factor})),
     relaxationModulus: fromMPa(relaxed) * factor,
+    seasonalRelaxationModulus: fromMPa(relaxed) * factor,
+    masterCurve: null,
     poisson: material.poisson,
     expansion: material.expansion_per_C ?? 0,
     conductivity: material.thermal?.conductivity_W_per_mK ?? thermal.conductivity,

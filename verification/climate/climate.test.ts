@@ -285,7 +285,8 @@ test("Barber's surface", () => {
 test("the whole way from an hourly record", () => {
   heading("The whole way: an hourly record of one day, repeated; 100 mm overlay, value half way down");
   const solid = {...ASPHALT, modulus: [{temperature: 20, modulus: 5e9}], relaxationModulus: 1e9, poisson: 0.35};
-  const material = {...solid, expansion: 2e-5, growth: null, fatigue: null, source: "verification"};
+  const curve = {seasonalRelaxationModulus: 1e9, masterCurve: null};
+  const material = {...solid, ...curve, expansion: 2e-5, growth: null, fatigue: null, source: "verification"};
   const layer = (role: LayerRole, thickness: number): Layer => ({name: role, role, material, thickness});
   const section: Section = {
     layers: [layer("overlay", 0.1), layer("jointed", 0.2), layer("foundation", 0.5)],

@@ -27,6 +27,8 @@ function layer(role: LayerRole, {thickness, modulus, poisson}: Elastic, zoneLeng
     name: role,
     modulus: [{temperature: 0, modulus}],
     relaxationModulus: modulus,
+    seasonalRelaxationModulus: modulus,
+    masterCurve: null,
     poisson,
     expansion: role === "jointed" ? SLAB_EXPANSION : 0,
     conductivity: 1.4,

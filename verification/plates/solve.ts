@@ -29,8 +29,13 @@ import {
 export function layer(role: LayerRole, modulus: number, poisson: number, thickness: number, expansion = 1e-5): Layer {
   const growth = {coefficient: 1, exponent: 4, zoneLength: 0.01, referenceModulus: null, stiffnessExponent: 0};
   const thermal = {expansion, conductivity: 1, density: 2000, heatCapacity: 900};
-  const moduli = {modulus: [{temperature: 20, modulus}], relaxationModulus: modulus};
-  const material = {name: role, ...moduli, poisson, ...thermal, growth, fatigue: null, source: ""};
+  const relaxed = modulus;
+  const moduli = {
+    modulus: [{temperature: 20, modulus}],
+    relaxationModulus: relaxed,
+    seasonalRelaxationModulus: relaxed,
+  };
+  const material = {name: role, ...moduli, masterCurve: null, poisson, ...thermal, growth, fatigue: null, source: ""};
   return {name: role, role, material, thickness};
 }
 

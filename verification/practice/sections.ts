@@ -19,6 +19,8 @@ function layer(name: string, role: LayerRole, thickness: number, e: Elastic): La
     name,
     modulus: [{temperature: 15, modulus: e.modulus}],
     relaxationModulus: e.relaxed ?? e.modulus,
+    seasonalRelaxationModulus: e.relaxed ?? e.modulus,
+    masterCurve: null,
     poisson: e.poisson,
     expansion: e.expansion,
     conductivity: 1.4,

@@ -103,6 +103,8 @@ export function beamSection(test: BeamTest, foundation: number, choices: BeamCho
         name,
         modulus: [{temperature: 0, modulus: stress ? (E * (1 + 2 * v)) / (1 + v) ** 2 : E}],
         relaxationModulus: E,
+        seasonalRelaxationModulus: E,
+        masterCurve: null,
         poisson: stress ? v / (1 + v) : v,
         expansion: 0,
         conductivity: 1,

@@ -22,7 +22,7 @@ import {
   zonesOf,
 } from "../response/index.ts";
 import {interfaceDepths, isPath, type Section} from "../section/index.ts";
-import {type ClosureMap, closedTips, closureMaps, openingForms} from "./closure.ts";
+import {type ClosureMap, closedTips, closureMaps, openingForms, resolveClosure} from "./closure.ts";
 import type {TipLaw} from "./passes.ts";
 
 export interface ThermalResponse {
@@ -66,14 +66,17 @@ export function unitCases(section: Section): StrainCase[] {
 }
 
 /** Relaxation moduli, and no load transfer: it does not hold a joint against opening. */
-export function thermalCondition(section: Section): Condition {
-  return {moduli: section.layers.map(l => l.material.relaxationModulus), transfer: 0};
+export function thermalCondition({layers}: Section, loading: "daily" | "seasonal" = "daily"): Condition {
+  const modulus = loading === "daily" ? "relaxationModulus" : "seasonalRelaxationModulus";
+  return {moduli: layers.map(l => l.material[modulus]), transfer: 0};
 }
 
 /** @param geometry of reach 0: domain to mid-slab */
-export function thermalResponse(geometry: Geometry): ThermalResponse {
+export function thermalResponse(
+  geometry: Geometry,
+  condition: Condition = thermalCondition(geometry.section),
+): ThermalResponse {
   const {section, meshes} = geometry;
-  const condition = thermalCondition(section);
   const cases = unitCases(section);
   const states = meshes[0].space.states.length;
   const opening = new Float64Array(states * TIPS.length * THERMAL_CASES);
@@ -131,6 +134,13 @@ export function thermalHistory(t: ThermalTemperatures, neutral: number | null): 
   };
 }
 
+/** A part of the temperatures with the opening tractions that they cause. */
+export interface ThermalPart {
+  readonly history: ThermalHistory;
+  /** As in `ThermalResponse`, so scaled that over the plane-strain modulus of the daily cycle it is the strain. */
+  readonly opening: Float64Array;
+}
+
 export interface ThermalGrowth {
   /** [state][tip] advance per year [m/year]. */
   readonly advance: Float64Array;
@@ -140,13 +150,16 @@ export interface ThermalGrowth {
 
 const HOURS_PER_YEAR = 8760;
 
-/** @param laws [state][tip], at the relaxation moduli; see `tipLaws` */
+/**
+ * @param parts  of the temperatures, which add; see `thermalParts`
+ * @param laws   [state][tip], at the relaxation moduli of the daily cycle; see `tipLaws`
+ */
 export function thermalGrowth(
-  response: ThermalResponse,
-  history: ThermalHistory,
+  space: StateSpace,
+  parts: readonly ThermalPart[],
   laws: readonly (TipLaw | null)[],
 ): ThermalGrowth {
-  const {space, opening} = response;
+  const [{history, opening}] = parts;
   const hours = history.slabMean.length;
   const states = space.states.length;
   const maps = closureMaps(space);
@@ -156,7 +169,8 @@ export function thermalGrowth(
   const stack = new Float64Array(hours + 1);
   const perYear = HOURS_PER_YEAR / hours;
   for (let s = 0; s < states; s++) {
-    const counts = openingTurns(maps[s], opening, history, turns);
+    const counts =
+      parts.length === 1 ? openingTurns(maps[s], opening, history, turns) : openingTurnsOfSum(maps[s], parts, turns);
     for (let tip = 0; tip < TIPS.length; tip++) {
       const k = s * TIPS.length + tip;
       const law = laws[k];
@@ -209,19 +223,43 @@ function openingTurns(
   return [na, nb, nc];
 }
 
+/** Opening traction at a tip of a state in one hour, all cracks open: the sum over the parts [Pa]. */
+function tractionAt(parts: readonly ThermalPart[], state: number, tip: number, hour: number): number {
+  const k = (state * TIPS.length + tip) * THERMAL_CASES;
+  let sum = 0;
+  for (const {opening, history} of parts)
+    sum +=
+      opening[k] * history.slabMean[hour] +
+      opening[k + 1] * history.slabGradient[hour] +
+      opening[k + 2] * history.overlayMean[hour];
+  return sum;
+}
+
+/** As `openingTurns` of the sum of several parts; closure is decided on the sum. */
+function openingTurnsOfSum(
+  map: ClosureMap,
+  parts: readonly ThermalPart[],
+  turns: readonly Float64Array[],
+): readonly number[] {
+  const counts = TIPS.map(() => 0);
+  const tips = new Float64Array(TIPS.length);
+  let hour = 0;
+  const opening = (state: number, tip: number): number => tractionAt(parts, state, tip, hour);
+  for (; hour < turns[0].length; hour++) {
+    resolveClosure(map, opening, tips);
+    for (let tip = 0; tip < TIPS.length; tip++) counts[tip] = withNext(turns[tip], counts[tip], Math.max(tips[tip], 0));
+  }
+  return counts;
+}
+
 /** Tip strain of one state without closure over the record, and its cycles. */
 export function thermalCycles(
-  response: ThermalResponse,
-  history: ThermalHistory,
+  parts: readonly ThermalPart[],
   place: {readonly state: number; readonly tip: number; readonly planeStrainModulus: number},
 ): {readonly range: Float64Array; readonly perYear: Float64Array} {
-  const k = (place.state * TIPS.length + place.tip) * THERMAL_CASES;
-  const {opening} = response;
-  const strain = history.slabMean.map((mean, h) => {
-    const sigma =
-      opening[k] * mean + opening[k + 1] * history.slabGradient[h] + opening[k + 2] * history.overlayMean[h];
-    return Math.max(sigma, 0) / place.planeStrainModulus;
-  });
+  const strain = parts[0].history.slabMean.map(
+    (_, h) => Math.max(tractionAt(parts, place.state, place.tip, h), 0) / place.planeStrainModulus,
+  );
   const range: number[] = [];
   const count: number[] = [];
   repeatingRainflow(strain, (r, _mean, n) => {

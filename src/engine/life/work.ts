@@ -31,6 +31,7 @@ import {passAdvance, tipLaws} from "./passes.ts";
 import {type PassPlan, passPlan} from "./passPlan.ts";
 import type {LifeTask, ResponseRequest, ThermalTask, TrafficTask, WavesTask} from "./plan.ts";
 import {type CrackGrid, crackGrid} from "./rates.ts";
+import {thermalParts} from "./seasons.ts";
 import {
   bounds,
   type ThermalGrowth,
@@ -303,9 +304,9 @@ function thermalPiece(task: ThermalTask): ThermalPiece {
   const response: ThermalResponse = thermalResponse(geometry);
   const {model, space} = geometry.meshes[HALVED];
   const laws = tipLaws(section, thermalCondition(section).moduli, tipLayers(model, space));
-  const history = thermalHistory(run, task.neutralTemperature);
+  const parts = thermalParts(geometry, response, thermalHistory(run, task.neutralTemperature));
   const tip = space.interlayer.length > 1 ? 0 : 1;
-  const cycles = thermalCycles(response, history, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
+  const cycles = thermalCycles(parts, {state: 0, tip, planeStrainModulus: laws[tip]!.planeStrainModulus});
   const [coldest, hottest] = bounds(slabMean);
   const range = hottest - coldest;
   const jointed = section.layers.find(l => l.role === "jointed")!;
@@ -314,7 +315,7 @@ function thermalPiece(task: ThermalTask): ThermalPiece {
     treatment,
     cracks: crackGrid(space),
     temperatures: computed && withoutRun(computed),
-    growth: thermalGrowth(response, history, laws),
+    growth: thermalGrowth(space, parts, laws),
     cycles: {front: TIPS[tip], ...cycles},
     jointMovement: {
       free: jointed.material.expansion * section.joint.spacing * range,

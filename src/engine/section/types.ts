@@ -3,6 +3,8 @@
  * Coordinates: x in the direction of travel with the joint at x = 0, y along the joint, z downward from the surface.
  */
 
+import type {ComplexModulusPoint, MasterCurve} from "../viscoelastic/types.ts";
+
 /** Modulus at one temperature. */
 export interface ModulusPoint {
   readonly temperature: number; // [°C]
@@ -29,10 +31,31 @@ export interface FatigueLine {
   readonly stiffnessExponent: number; // s [–]; 0 when there is no shift
 }
 
+/** A relaxation modulus read off a master curve. */
+export interface RelaxationPoint {
+  readonly time: number; // of loading [s]
+  readonly temperature: number; // [°C]
+  readonly modulus: number; // E(t) [Pa]
+}
+
+/** The master curve that the moduli of a material in a layer were taken from. All moduli are those of the layer. */
+export interface StiffnessSource {
+  readonly origin: "tests" | "parameters" | "estimate"; // fitted to tests, given, or estimated from the mix
+  readonly file: string | null; // of the tests
+  readonly curve: MasterCurve;
+  readonly points: readonly ComplexModulusPoint[]; // that it was fitted to; none: it was not fitted
+  readonly loadingFrequency: number; // of wheels at the layer's mid-depth [Hz]
+  readonly speed: number | null; // of the wheels [m/s]; null: the frequency was given
+  readonly factor: number; // on all moduli of the curve, as treated [–]
+  readonly relaxation: {readonly daily: RelaxationPoint; readonly seasonal: RelaxationPoint} | null; // null: given as a number
+}
+
 export interface Material {
   readonly name: string;
   readonly modulus: readonly ModulusPoint[]; // ascending temperature; a single point means a constant
   readonly relaxationModulus: number; // at the loading time of a daily temperature cycle [Pa]
+  readonly seasonalRelaxationModulus: number; // at that of the seasons [Pa]; the same where only one is known
+  readonly masterCurve: StiffnessSource | null; // where moduli come from; null: they were given as numbers
   readonly poisson: number; // ν [–], 0 ≤ ν < 0.5
   readonly expansion: number; // α, thermal expansion [1/K]
   readonly conductivity: number; // [W/(m·K)]

@@ -15,6 +15,8 @@ function layer(role: LayerRole, thickness: number, thermal: typeof ASPHALT): Lay
     name: role,
     modulus: [{temperature: 20, modulus: 5e9}],
     relaxationModulus: 1e9,
+    seasonalRelaxationModulus: 1e9,
+    masterCurve: null,
     poisson: 0.35,
     expansion: 2e-5,
     ...thermal,

@@ -13,6 +13,8 @@ const layer = (name: string, role: LayerRole, modulus: number, thickness: number
     name: `${modulus} ${speed}`,
     modulus: [{temperature: 15, modulus}],
     relaxationModulus: modulus / 5,
+    seasonalRelaxationModulus: modulus / 5,
+    masterCurve: null,
     poisson: 0.35,
     expansion: 2e-5,
     conductivity: 1.4,

@@ -14,6 +14,8 @@ function material(name: string, modulus: number, poisson: number, fatigue: Mater
     name,
     modulus: [{temperature: 15, modulus}],
     relaxationModulus: modulus / 10,
+    seasonalRelaxationModulus: modulus / 10,
+    masterCurve: null,
     poisson,
     expansion: 2e-5,
     conductivity: 1.4,

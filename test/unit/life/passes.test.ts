@@ -23,6 +23,8 @@ const layer = (role: LayerRole, modulus: number, thickness: number): Layer => ({
     name: role,
     modulus: [{temperature: 15, modulus}],
     relaxationModulus: modulus,
+    seasonalRelaxationModulus: modulus,
+    masterCurve: null,
     poisson: 0.3,
     expansion: 1e-5,
     conductivity: 1,

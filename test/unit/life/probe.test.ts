@@ -22,8 +22,13 @@ const SIDE = 0.24; // of the wheel's square patch [m]
 function layer(role: LayerRole, modulus: number, poisson: number, thickness: number): Layer {
   const growth = {coefficient: 1, exponent: 4, zoneLength: 0.01, referenceModulus: null, stiffnessExponent: 0};
   const thermal = {expansion: 1e-5, conductivity: 1, density: 2000, heatCapacity: 900};
-  const moduli = {modulus: [{temperature: 20, modulus}], relaxationModulus: modulus / 4};
-  const material = {name: role, ...moduli, poisson, ...thermal, growth, fatigue: null, source: ""};
+  const relaxed = modulus / 4;
+  const moduli = {
+    modulus: [{temperature: 20, modulus}],
+    relaxationModulus: relaxed,
+    seasonalRelaxationModulus: relaxed,
+  };
+  const material = {name: role, ...moduli, masterCurve: null, poisson, ...thermal, growth, fatigue: null, source: ""};
   return {name: role, role, material, thickness};
 }
 

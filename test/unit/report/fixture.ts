@@ -30,6 +30,8 @@ const ASPHALT: Material = {
     modulus: [21e9, 16e9, 10.4e9, 5.5e9, 2.4e9, 1.1e9][i]!,
   })),
   relaxationModulus: 1.1e9,
+  seasonalRelaxationModulus: 1.1e9,
+  masterCurve: null,
   poisson: 0.35,
   expansion: 2.2e-5,
   conductivity: 1.6,
@@ -44,6 +46,7 @@ const TOUGH: Material = {
   name: "Polymer-rich sand asphalt",
   modulus: ASPHALT.modulus.map(p => ({temperature: p.temperature, modulus: p.modulus / 8})),
   relaxationModulus: 12e6,
+  seasonalRelaxationModulus: 12e6,
   poisson: 0.4,
   growth: {coefficient: 9e4, exponent: 4, zoneLength: 0.005, referenceModulus: null, stiffnessExponent: 0},
   source: "invented for this test",
@@ -53,6 +56,7 @@ const BOUND: Material = {
   name: "Cement-bound gravel",
   modulus: [{temperature: 20, modulus: 9e9}],
   relaxationModulus: 7e9,
+  seasonalRelaxationModulus: 7e9,
   poisson: 0.2,
   expansion: 1e-5,
   growth: null,
@@ -64,6 +68,7 @@ const SOIL: Material = {
   name: "Sandy silt",
   modulus: [{temperature: 20, modulus: 9e7}],
   relaxationModulus: 9e7,
+  seasonalRelaxationModulus: 9e7,
   poisson: 0.4,
 };
 

@@ -5,6 +5,8 @@ export function material(name: string, modulus: number, poisson: number): Materi
     name,
     modulus: [{temperature: 20, modulus}],
     relaxationModulus: modulus / 5,
+    seasonalRelaxationModulus: modulus / 5,
+    masterCurve: null,
     poisson,
     expansion: 1e-5,
     conductivity: 1.5,

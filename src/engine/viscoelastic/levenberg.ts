@@ -1,0 +1,111 @@
+import {InputError} from "../errors.ts";
+import {leastSquares} from "./nonNegative.ts";
+
+/** Residuals at an unknown u, always equally many. */
+export type Residuals = (u: Float64Array) => Float64Array;
+
+export interface LeastSquaresFit {
+  readonly at: Float64Array;
+  readonly residuals: Float64Array;
+  readonly columns: readonly Float64Array[]; // ∂residuals/∂u_j
+  readonly squares: number; // Σ residual²
+  readonly iterations: number;
+}
+
+const DIFFERENCE = 1e-6; // of an unknown, for the slope
+const FALL = 1e-9; // relative fall of the sum of squares that is none
+const QUIET = 3; // steps in a row without a fall that end it
+const ROUNDING = 1e-13; // root mean square residual that is rounding [–]
+const FIRST_DAMPING = 1e-2;
+const HIGHEST_DAMPING = 1e10;
+const LONGEST = 3; // step in any unknown
+
+/**
+ * Least sum of squares by the method of Levenberg and Marquardt: the step solves min ‖J·s + r‖² + λ·‖D·s‖², D the largest norm
+ * that each column of J has had; λ falls after a step that gains and rises after one that does not. Slopes by forward
+ * differences. Unknowns should be of order one. Deterministic.
+ *
+ * @param limit  iterations; a start is only tried when `mayStop`
+ * @throws InputError "convergence" when the limit is reached and the fit may not stop there
+ * @source Marquardt 1963; scaling: Moré 1978 (both from memory)
+ */
+export function levenbergMarquardt(
+  residualsAt: Residuals,
+  start: Float64Array,
+  {limit, mayStop = false, path}: {readonly limit: number; readonly mayStop?: boolean; readonly path: string},
+): LeastSquaresFit {
+  let at = start.slice();
+  let residuals = residualsAt(at);
+  let squares = sumOfSquares(residuals);
+  let columns = slopes(residualsAt, at, residuals);
+  const scale = columns.map(() => 0);
+  let damping = FIRST_DAMPING;
+  let quiet = 0;
+  for (let iteration = 1; iteration <= limit; iteration++) {
+    const done = (): LeastSquaresFit => ({at, residuals, columns, squares, iterations: iteration});
+    columns.forEach((column, j) => {
+      scale[j] = Math.max(scale[j], Math.sqrt(sumOfSquares(column)), 1e-12);
+    });
+    const step = dampedStep(
+      columns,
+      residuals,
+      scale.map(value => value * Math.sqrt(damping)),
+    );
+    const longest = Math.max(...step.map(Math.abs));
+    const part = longest > LONGEST ? LONGEST / longest : 1;
+    const next = at.map((value, j) => value + part * step[j]);
+    const nextResiduals = residualsAt(next);
+    const nextSquares = sumOfSquares(nextResiduals);
+    if (!(nextSquares < squares)) {
+      if (damping >= HIGHEST_DAMPING || longest < 1e-12) return done();
+      damping *= 5;
+      continue;
+    }
+    quiet = squares - nextSquares < FALL * squares ? quiet + 1 : 0;
+    [at, residuals, squares] = [next, nextResiduals, nextSquares];
+    columns = slopes(residualsAt, at, residuals);
+    damping = Math.max(damping / 5, 1e-12);
+    if (quiet === QUIET || squares < ROUNDING ** 2 * residuals.length) return done();
+  }
+  if (mayStop) return {at, residuals, columns, squares, iterations: limit};
+  const rms = Math.sqrt(squares / residuals.length);
+  throw new InputError(
+    "convergence",
+    path,
+    `a root mean square residual of ${rms.toPrecision(3)} that still falls`,
+    `an end within ${limit} iterations`,
+  );
+}
+
+function dampedStep(
+  columns: readonly Float64Array[],
+  residuals: Float64Array,
+  damping: readonly number[],
+): Float64Array {
+  const rows = residuals.length;
+  const n = columns.length;
+  const right = new Float64Array(rows + n);
+  for (let i = 0; i < rows; i++) right[i] = -residuals[i];
+  const extended = columns.map((column, j) => {
+    const out = new Float64Array(rows + n);
+    out.set(column);
+    out[rows + j] = damping[j];
+    return out;
+  });
+  return leastSquares(extended, right);
+}
+
+function slopes(residualsAt: Residuals, at: Float64Array, residuals: Float64Array): Float64Array[] {
+  return Array.from(at, (value, j) => {
+    const moved = at.slice();
+    moved[j] = value + DIFFERENCE;
+    const actual = moved[j] - value; // as it is after rounding
+    return residualsAt(moved).map((r, i) => (r - residuals[i]) / actual);
+  });
+}
+
+function sumOfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (const value of values) sum += value * value;
+  return sum;
+}

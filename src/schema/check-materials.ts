@@ -40,11 +40,18 @@ function checkModulus(material: Loose, path: DocumentPath, findings: Findings): 
       problem: "the modulus is given twice, as a number and as a table",
       accepted: "either modulus_MPa or modulus_by_temperature",
     });
-  const told = ["modulus_MPa", "modulus_by_temperature"].some(key => findings.faulty([...path, key]));
-  if (!single && !table && !told)
+  const curve = material.master_curve !== undefined;
+  if (curve && (single || table))
+    findings.fault([...path, "master_curve"], {
+      problem: "the modulus is given twice, by a master curve and otherwise",
+      accepted: "one of master_curve, modulus_MPa and modulus_by_temperature",
+    });
+  const fields = ["modulus_MPa", "modulus_by_temperature", "master_curve"];
+  const told = fields.some(key => findings.faulty([...path, key]));
+  if (!single && !table && !curve && !told)
     findings.fault(path, {
       problem: "the material has no modulus",
-      accepted: "modulus_MPa, or modulus_by_temperature",
+      accepted: "modulus_MPa, modulus_by_temperature or master_curve",
     });
   for (let i = 1; i < (table?.length ?? 0); i++) {
     const here = table?.[i]?.temperature_C;
@@ -67,7 +74,8 @@ function checkModulus(material: Loose, path: DocumentPath, findings: Findings): 
 function checkRelaxation(material: Loose, path: DocumentPath, findings: Findings): void {
   const relaxed = material.relaxation_modulus_MPa;
   const at = [...path, "relaxation_modulus_MPa"];
-  const mayBeLeftOut = timeless.has(material.kind) && material.modulus_by_temperature === undefined;
+  const curve = material.master_curve !== undefined || findings.faulty([...path, "master_curve"]);
+  const mayBeLeftOut = curve || (timeless.has(material.kind) && material.modulus_by_temperature === undefined);
   if (relaxed === undefined) {
     if (!findings.faulty(at) && material.kind !== undefined && !mayBeLeftOut)
       missing(at, "the modulus [MPa] at a loading time of hours, a small part of the one at wheel speed", findings);

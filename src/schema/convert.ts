@@ -1,22 +1,13 @@
 import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study, TemperatureBin} from "../engine/life/types.ts";
-import type {
-  Base,
-  DeflectionTest,
-  GrowthLaw,
-  Layer,
-  LoadTransfer,
-  Material,
-  Reinforcement,
-  Section,
-} from "../engine/section/types.ts";
+import type {Base, DeflectionTest, Layer, LoadTransfer, Reinforcement, Section} from "../engine/section/types.ts";
 import {usualCut_mm} from "./check-section.ts";
-import {thermalDefaults, usualZone_mm} from "./material-fields.ts";
-import {fromKN, fromMicrostrain, fromMm, fromMPa, fromMPaPerMm, fromPercent, fromUm} from "./si.ts";
+import {type ThermalLoading, thermalLoading, toMaterial} from "./materials.ts";
+import {fromKN, fromMm, fromMPaPerMm, fromPercent, fromUm} from "./si.ts";
+import type {ReadCurve} from "./stiffness.ts";
 import {
   derivedBins,
   type LayerDocument,
-  type MaterialDocument,
   type SectionDocument,
   type StudyDocument,
   type TreatmentDocument,
@@ -27,14 +18,22 @@ import {type TreatedSection, treatedSection} from "./treatments.ts";
 /** Widest joint whose faces touch when nothing else is said [mm]. */
 const tightJoint_mm = 0.1;
 
+/** What a document refers to, as read. */
+export interface Referred {
+  readonly weather: WeatherRecord | null;
+  readonly curves: ReadonlyMap<string, ReadCurve>; // by material
+}
+
 /** A checked document in the engine's terms. */
-export function toStudy(document: StudyDocument, weather: WeatherRecord | null): Study {
+export function toStudy(document: StudyDocument, {weather, curves}: Referred): Study {
+  const recorded = weather && weather.temperature.reduce((sum, t) => sum + t, 0) / weather.temperature.length;
+  const thermal = thermalLoading(document.thermal_loading, recorded);
   return {
     name: document.name,
     treatments: document.treatments.map(treatment => ({
       name: treatment.name,
       description: treatment.description,
-      section: toSection(document, treatedSection(document.section, treatment)),
+      section: toSection(document, treatedSection(document.section, treatment), {curves, thermal}),
     })),
     traffic: toTraffic(document.traffic),
     weather,
@@ -50,11 +49,14 @@ export function toStudy(document: StudyDocument, weather: WeatherRecord | null):
   };
 }
 
-function toSection(document: StudyDocument, treated: TreatedSection): Section {
+/** What materials need besides their own fields. */
+type Stiffness = Pick<Referred, "curves"> & {readonly thermal: ThermalLoading};
+
+function toSection(document: StudyDocument, treated: TreatedSection, stiffness: Stiffness): Section {
   const {section} = document;
-  const own = toStructure(document, treated);
+  const own = toStructure(document, treated, stiffness);
   const {reinforcement} = treated;
-  const tested = treated.testedUntreated ? toStructure(document, treatedSection(section, UNTREATED)) : own;
+  const tested = treated.testedUntreated ? toStructure(document, treatedSection(section, UNTREATED), stiffness) : own;
   return {
     ...own,
     joint: {...own.joint, transfer: toTransfer(treated.joint.load_transfer, tested)},
@@ -67,15 +69,21 @@ function toSection(document: StudyDocument, treated: TreatedSection): Section {
 const UNTREATED: TreatmentDocument = {name: "", description: "", changes: {}};
 
 /** All of a section but its load transfer and what concerns cracks of the overlay. */
-function toStructure(document: StudyDocument, {layers: treated, joint}: TreatedSection): DeflectionTest["section"] {
-  const {section, materials} = document;
-  const layers = treated.map((layer): Layer => {
-    const bond = toBond(layer.bond_below ?? "full");
+function toStructure(
+  {section, materials, traffic}: StudyDocument,
+  {layers: treated, joint}: TreatedSection,
+  {curves, thermal}: Stiffness,
+): DeflectionTest["section"] {
+  let above_mm = 0;
+  const layers = treated.map(({name, role, material, thickness_mm, modulusFactor: factor, bond_below}): Layer => {
+    const place = {factor, depth: fromMm(above_mm + thickness_mm / 2), traffic, thermal};
+    above_mm += thickness_mm;
+    const bond = toBond(bond_below ?? "full");
     return {
-      name: layer.name,
-      role: layer.role,
-      material: toMaterial(layer.material, materials[layer.material], layer.modulusFactor),
-      thickness: fromMm(layer.thickness_mm),
+      name,
+      role,
+      material: toMaterial(material, materials[material], curves.get(material), place),
+      thickness: fromMm(thickness_mm),
       ...(bond !== Infinity && {bondBelow: bond}),
     };
   });
@@ -150,53 +158,6 @@ function toFriction(friction: SectionDocument["slab_friction"]): number {
 
 function toBase(base: SectionDocument["base"]): Base {
   return base === "rigid" ? {kind: "rigid"} : {kind: "springs", stiffness: fromMPaPerMm(base.springs_MPa_per_mm)};
-}
-
-function toMaterial(name: string, material: MaterialDocument, factor: number): Material {
-  const thermal = thermalDefaults[material.kind];
-  const single = material.modulus_MPa;
-  const table = material.modulus_by_temperature ?? [{temperature_C: 15, modulus_MPa: single!}]; // one of the two: checkMaterials
-  const relaxed = material.relaxation_modulus_MPa ?? single!; // needed with a table: checkMaterials
-  return {
-    name: factor === 1 ? name : `${name} × ${factor}`,
-    modulus: table.map(row => ({temperature: row.temperature_C, modulus: fromMPa(row.modulus_MPa) * factor})),
-    relaxationModulus: fromMPa(relaxed) * factor,
-    seasonalRelaxationModulus: fromMPa(relaxed) * factor,
-    masterCurve: null,
-    poisson: material.poisson,
-    expansion: material.expansion_per_C ?? 0,
-    conductivity: material.thermal?.conductivity_W_per_mK ?? thermal.conductivity,
-    density: material.thermal?.density_kg_per_m3 ?? thermal.density,
-    heatCapacity: material.thermal?.heat_capacity_J_per_kgK ?? thermal.heatCapacity,
-    growth: material.crack_growth ? toGrowth(material.crack_growth) : null,
-    fatigue: material.fatigue_line
-      ? {
-          strainAtMillion: fromMicrostrain(material.fatigue_line.strain_at_million_microstrain),
-          exponent: material.fatigue_line.exponent,
-          referenceModulus: material.fatigue_line.stiffness_shift
-            ? fromMPa(material.fatigue_line.stiffness_shift.reference_modulus_MPa)
-            : null,
-          stiffnessExponent: material.fatigue_line.stiffness_shift?.exponent ?? 0,
-        }
-      : null,
-    source: material.source ?? "not stated",
-  };
-}
-
-/**
- * The growth law for strains as plain numbers and lengths in metres:
- *
- *   dc[mm] = A·(10⁶·ε)^n  →  dc[m] = (10⁻³·A·10^(6n))·ε^n
- */
-function toGrowth(law: NonNullable<MaterialDocument["crack_growth"]>): GrowthLaw {
-  const zone = law.process_zone_mm ?? usualZone_mm(law.aggregate_mm!); // one of the two: checkMaterials
-  return {
-    coefficient: law.A_mm_per_cycle * 1e-3 * 1e6 ** law.n,
-    exponent: law.n,
-    zoneLength: fromMm(zone),
-    referenceModulus: law.stiffness_shift ? fromMPa(law.stiffness_shift.reference_modulus_MPa) : null,
-    stiffnessExponent: law.stiffness_shift?.exponent ?? 0,
-  };
 }
 
 function toBins(bins: StudyDocument["temperature_bins"]): Study["bins"] {

@@ -1,5 +1,6 @@
 import {z} from "zod";
 import {quantity, words} from "./quantity.ts";
+import {masterCurveFields} from "./stiffness-fields.ts";
 
 export const materialKinds = ["asphalt", "interlayer", "concrete", "cement-bound", "granular", "soil"] as const;
 export type MaterialKind = (typeof materialKinds)[number];
@@ -83,8 +84,14 @@ export const materialFields = z.strictObject({
         "Instead of modulus_MPa: a table with ascending temperature. It must cover every temperature bin; nothing is extrapolated",
     })
     .optional(),
+  master_curve: masterCurveFields
+    .meta({
+      description:
+        "Instead of modulus_MPa and modulus_by_temperature: stiffness over temperature and loading frequency. One of tests, parameters, estimate",
+    })
+    .optional(),
   relaxation_modulus_MPa: modulus(
-    "Modulus at the loading time of a daily temperature cycle (hours), never the wheel-speed modulus. May be left out (then equal to modulus_MPa) for concrete, cement-bound, granular and soil",
+    "Modulus at the loading time of a daily temperature cycle (hours), never the wheel-speed modulus. May be left out with a master curve, from which it then follows, and for concrete, cement-bound, granular and soil (then equal to modulus_MPa)",
   ).optional(),
   poisson: quantity("–", "Poisson ratio", {
     min: 0,

@@ -2,6 +2,7 @@ import type {Study} from "../engine/life/types.ts";
 import {checkBins} from "./check-bins.ts";
 import {checkMaterials} from "./check-materials.ts";
 import {checkSection} from "./check-section.ts";
+import {checkCurveDepths, checkCurveUse} from "./check-stiffness.ts";
 import {checkTraffic} from "./check-traffic.ts";
 import {climateFields} from "./climate-fields.ts";
 import {toStudy} from "./convert.ts";
@@ -11,6 +12,7 @@ import type {LawDocument} from "./law-file.ts";
 import {readLaws, withLaw} from "./laws.ts";
 import {parseSource} from "./source.ts";
 import {readSpectra, withSpectra} from "./spectra.ts";
+import {readCurves} from "./stiffness.ts";
 import {checkStructure} from "./structure.ts";
 import {type Partially, type StudyDocument, studySchema} from "./study.ts";
 import type {ReadCsv} from "./table.ts";
@@ -58,14 +60,17 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
   checkSection(partial, findings);
   checkTreatments(partial, findings);
   checkTraffic(partial, findings);
+  const curves = readCurves(source.raw, readCsv, findings);
+  checkCurveUse(partial, valueAt(source.raw, ["thermal_loading"]) !== undefined, findings);
   const weather = climateOf(source.raw, readCsv, findings);
   checkBins(partial, weather, findings);
+  if (whole && findings.faults.length === 0) checkCurveDepths(whole, findings);
 
   if (!whole || findings.faults.length > 0)
     return {kind: "faults", faults: findings.faults, warnings: findings.warnings};
   return {
     kind: "study",
-    study: toStudy(whole, weather),
+    study: toStudy(whole, {weather, curves}),
     inputs: {fileName, document: whole, sources: sourcesOf(whole)},
     warnings: findings.warnings,
   };

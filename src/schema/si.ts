@@ -6,3 +6,9 @@ export const fromMPa = (value: number): number => value * 1e6; // → Pa
 export const fromMPaPerMm = (value: number): number => value * 1e9; // → Pa/m
 export const fromPercent = (value: number): number => value / 100; // → –
 export const fromMicrostrain = (value: number): number => value / 1e6; // → –
+export const fromDegrees = (value: number): number => (value * Math.PI) / 180; // → rad
+export const fromKmPerHour = (value: number): number => value / 3.6; // → m/s
+export const fromHours = (value: number): number => value * 3600; // → s
+export const fromKJPerMol = (value: number): number => value * 1000; // → J/mol
+export const fromLgMPa = (value: number): number => value + 6; // → lg Pa
+export const fromTenthMm = (value: number): number => value / 10_000; // → m

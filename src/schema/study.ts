@@ -3,6 +3,7 @@ import {binFields, climateFields, surfaceFields} from "./climate-fields.ts";
 import {materialFields} from "./material-fields.ts";
 import {nameOf, quantity} from "./quantity.ts";
 import {sectionFields, treatmentFields} from "./section-fields.ts";
+import {thermalLoadingFields} from "./stiffness-fields.ts";
 import {trafficFields} from "./traffic-fields.ts";
 
 /** Bins derived from the record when nothing else is said. */
@@ -36,6 +37,12 @@ export const studySchema = z.strictObject({
       max: 60,
     },
   ).optional(),
+  thermal_loading: thermalLoadingFields
+    .meta({
+      description:
+        "Loading times of temperature, at which relaxation moduli are taken from master curves. Without these no effect",
+    })
+    .prefault({}),
   analysis_period_years: quantity("years", "Period for which crack depth and lives are reported", {
     above: 0,
     max: 100,

@@ -50,7 +50,7 @@ export function readTable(
   if (body.length === 0) {
     findings.fault([...path, "file"], {
       problem: "the file has no rows below its header",
-      accepted: "one row for each hour or day",
+      accepted: "a row for each reading",
     });
     return null;
   }
@@ -80,9 +80,7 @@ function parseRows(
     });
     return null;
   }
-  const delimiter = [",", ";", "\t"].reduce((best, candidate) =>
-    header.split(candidate).length > header.split(best).length ? candidate : best,
-  );
+  const delimiter = delimiterOf(header);
   try {
     const parsed = parse(lines.slice(options.headerLine - 1).join("\n"), {
       delimiter,
@@ -132,14 +130,37 @@ const sentinels: ReadonlySet<number> = new Set([
   -9999, -999.9, -999, -99.9, -99, -9999.9, 999, 999.9, 9999, 99999, -99999, 9999.9, -6999, -7999,
 ]);
 
+/** Column names in a file; none where the line is not there. */
+export function headerNames(text: string, headerLine: number): string[] {
+  const line = text.replace(/^\uFEFF/, "").split(/\r\n|\r|\n/)[headerLine - 1] ?? "";
+  return line.split(delimiterOf(line)).map(name => name.trim().replace(/^"(.*)"$/, "$1"));
+}
+
+/** The separator that a line has most of. */
+function delimiterOf(line: string): string {
+  return [",", ";", "\t"].reduce((best, candidate) =>
+    line.split(candidate).length > line.split(best).length ? candidate : best,
+  );
+}
+
 /** A column of numbers; NaN where nothing was recorded. */
 export interface NumberColumn {
   readonly values: Float64Array;
   readonly sentinelsFound: readonly number[]; // which marks of "not recorded" were met
 }
 
-/** Turns cells into numbers. Empty cells and sentinels become NaN; anything else that is no number is a fault. */
-export function numberColumn(table: Table, role: string, path: DocumentPath, findings: Findings): NumberColumn | null {
+/**
+ * Turns cells into numbers. Empty cells and sentinels become NaN; anything else that is no number is a fault.
+ *
+ * @param marks  values that stand for "not recorded"; a modulus may well be 999
+ */
+export function numberColumn(
+  table: Table,
+  role: string,
+  path: DocumentPath,
+  findings: Findings,
+  marks: ReadonlySet<number> = sentinels,
+): NumberColumn | null {
   const cells = table.columns[role];
   const values = new Float64Array(cells.length);
   const bad: number[] = [];
@@ -148,7 +169,7 @@ export function numberColumn(table: Table, role: string, path: DocumentPath, fin
     if (cell === "") values[i] = Number.NaN;
     else if (/^[-+]?(\d+\.?\d*|\.\d+)([eE][-+]?\d{1,3})?$/.test(cell)) {
       const value = Number(cell);
-      const isMark = !table.cleaned && sentinels.has(value);
+      const isMark = !table.cleaned && marks.has(value);
       if (isMark) found.add(value);
       values[i] = isMark ? Number.NaN : value;
     } else bad.push(i);

@@ -103,9 +103,14 @@ export const genericStandardAxle = {
 export const trafficFields = z.strictObject({
   speed_km_per_h: quantity(
     "km/h",
-    "Speed of the vehicles, from which with the depth the loading frequency of materials with a master curve follows",
+    "Speed of the vehicles, from which with the depth of a layer the loading frequency follows at which its modulus is taken from a master curve",
     {above: 0, max: 400, typical: [5, 130], why: "vehicles that load the pavement drive at 5 to 130 km/h"},
   ).optional(),
+  loading_frequency_Hz: quantity("Hz", "In the place of the speed: loading frequency of all layers", {
+    above: 0,
+    max: 1000,
+    typical: [0.1, 50],
+  }).optional(),
   standard_axle: z
     .strictObject(wheelFields)
     .meta({

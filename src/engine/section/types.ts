@@ -3,7 +3,7 @@
  * Coordinates: x in the direction of travel with the joint at x = 0, y along the joint, z downward from the surface.
  */
 
-import type {ComplexModulusPoint, MasterCurve} from "../viscoelastic/types.ts";
+import type {ComplexModulusPoint, MasterCurve, MasterCurveFit, PronySeries} from "../viscoelastic/index.ts";
 
 /** Modulus at one temperature. */
 export interface ModulusPoint {
@@ -38,15 +38,17 @@ export interface RelaxationPoint {
   readonly modulus: number; // E(t) [Pa]
 }
 
-/** The master curve that the moduli of a material in a layer were taken from. All moduli are those of the layer. */
+/** The master curve that the moduli of a material in a layer were taken from. */
 export interface StiffnessSource {
   readonly origin: "tests" | "parameters" | "estimate"; // fitted to tests, given, or estimated from the mix
   readonly file: string | null; // of the tests
   readonly curve: MasterCurve;
+  readonly fit: MasterCurveFit | null; // null: it was not fitted
   readonly points: readonly ComplexModulusPoint[]; // that it was fitted to; none: it was not fitted
+  readonly prony: PronySeries;
   readonly loadingFrequency: number; // of wheels at the layer's mid-depth [Hz]
   readonly speed: number | null; // of the wheels [m/s]; null: the frequency was given
-  readonly factor: number; // on all moduli of the curve, as treated [–]
+  readonly factor: number; // on the moduli of the curve, as of a treated layer [–]
   readonly relaxation: {readonly daily: RelaxationPoint; readonly seasonal: RelaxationPoint} | null; // null: given as a number
 }
 

@@ -4,6 +4,7 @@ import {limitsText, type SchemaNode} from "../../../src/schema/json-schema.ts";
 const headings: Readonly<Record<string, string>> = {
   "": "Top level",
   "materials.*": "Materials",
+  "materials.*.master_curve": "Master curve of a material",
   section: "Section",
   "section.layers[]": "Layers of the section",
   "section.joint": "Joint",
@@ -16,6 +17,7 @@ const headings: Readonly<Record<string, string>> = {
   "climate.daily": "Climate, daily record",
   surface: "Surface",
   temperature_bins: "Temperature bins",
+  thermal_loading: "Thermal loading",
 };
 
 /** Markdown tables of every field of the document, from the published JSON Schema. */

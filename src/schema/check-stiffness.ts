@@ -47,7 +47,7 @@ export function checkCurveUse(document: Partially<StudyDocument>, thermalGiven: 
 }
 
 function checkThermalLoading(
-  loading: Partially<StudyDocument["thermal_loading"]>,
+  loading: Partially<StudyDocument["thermal_loading"]> | undefined,
   idle: boolean,
   findings: Findings,
 ): void {

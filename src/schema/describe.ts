@@ -1,7 +1,9 @@
-import type {Layer, LoadTransfer, Section} from "../engine/section/types.ts";
+import {type Layer, type LoadTransfer, modulusAt, type Section} from "../engine/section/index.ts";
 
 /** Width of the drawn section, in characters; the joint is in the middle. */
 const drawnWidth = 41;
+/** At which the modulus of a master curve is told [°C]. */
+const shownTemperature = 15;
 /** Rows of the thickest layer. */
 const mostRows = 9;
 
@@ -66,6 +68,12 @@ function captions(layer: Layer): string[] {
 
 function modulusText({material}: Layer): string {
   const moduli = material.modulus;
+  if (material.masterCurve) {
+    const {loadingFrequency, origin} = material.masterCurve;
+    const modulus = modulusAt(material, shownTemperature);
+    const how = origin === "estimate" ? ", estimated" : "";
+    return `${number(modulus / 1e6)} MPa at ${shownTemperature} °C and ${number(loadingFrequency)} Hz${how}`;
+  }
   if (moduli.length === 1) return `${number(moduli[0].modulus / 1e6)} MPa`;
   const at = ({temperature, modulus}: (typeof moduli)[number]) =>
     `${number(modulus / 1e6)} MPa at ${number(temperature)} °C`;

@@ -39,8 +39,7 @@ export const studySchema = z.strictObject({
   ).optional(),
   thermal_loading: thermalLoadingFields
     .meta({
-      description:
-        "Loading times of temperature, at which relaxation moduli are taken from master curves. Without these no effect",
+      description: "Loading times of temperature, at which relaxation moduli are taken from master curves",
     })
     .prefault({}),
   analysis_period_years: quantity("years", "Period for which crack depth and lives are reported", {

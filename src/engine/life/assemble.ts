@@ -9,6 +9,7 @@ import {type FrontPath, integrateFronts, timeOf} from "./fronts.ts";
 import {HORIZON} from "./ordinary.ts";
 import {activeTraffic, type LifePlan} from "./plan.ts";
 import {type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";
+import {stiffnessWarnings} from "./stiffnessWarnings.ts";
 import {thermalCurves, trafficCurves} from "./tipCurves.ts";
 import {trafficRates, yearlyTables} from "./trafficRates.ts";
 import type {
@@ -100,6 +101,7 @@ function treatmentLife(
     warnings: [
       ...new Set([
         ...sectionWarnings(treatment.section),
+        ...stiffnessWarnings(treatment.section, bins, thermal !== null),
         ...wheels.flatMap(p => p.warnings),
         ...contactWarnings(study, bins, wheels),
         ...(thermal?.warnings ?? []),

@@ -1,4 +1,5 @@
 /** The pavement: layers, materials, joint; mesh of its half model. Theory: docs/theory/section.md. */
+export {type BeyondTests, beyondTests, relaxationBeyondTests} from "./beyondTests.ts";
 export {bondBelow} from "./bond.ts";
 export {
   buildGrid,

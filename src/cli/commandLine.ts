@@ -8,6 +8,7 @@ import {addFatigue} from "./fatigue.ts";
 import {addLife} from "./life.ts";
 import {addProbe} from "./probe.ts";
 import {addSchema} from "./schema.ts";
+import {addStiffness} from "./stiffness.ts";
 import {BadInput} from "./study.ts";
 import {addTemplate} from "./template.ts";
 import {openTerminal, type Terminal} from "./terminal.ts";
@@ -47,6 +48,7 @@ function commandLine(terminal: Terminal): Command {
   addCheck(program, terminal);
   addFatigue(program, terminal);
   addBeams(program, terminal);
+  addStiffness(program, terminal);
   addTemplate(program, terminal);
   addProbe(program, terminal);
   addSchema(program, terminal);

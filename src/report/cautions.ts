@@ -11,9 +11,18 @@ const RELATIVE = "The gain of one treatment over another is more reliable than e
 /** One line, for a terminal. */
 export const CAUTION_LINE = `${RELATIVE} ${JUDGEMENT}`;
 
+/** Materials whose stiffness nobody measured; null when there is none. */
+function estimatedText({treatments}: LifeResult): string | null {
+  const materials = treatments.flatMap(t => t.treatment.section.layers.map(l => l.material));
+  const names = [...new Set(materials.filter(m => m.masterCurve?.origin === "estimate").map(m => m.name))];
+  if (names.length === 0) return null;
+  return `The stiffness of ${names.join(" and ")} was estimated from the mix and not measured: it may be off by a factor of two, and with it every life.`;
+}
+
 /** Beside the result table. */
-export function cautionBox(): Html {
-  return html`<div class="caution" role="note"><p><b>Before you use these numbers.</b> ${RELATIVE} A life of more than 100 years means “not by this
+export function cautionBox(result: LifeResult): Html {
+  const estimated = estimatedText(result);
+  return html`<div class="caution" role="note"><p><b>Before you use these numbers.</b> ${estimated && html`<b>${estimated}</b> `}${RELATIVE} A life of more than 100 years means “not by this
   mechanism”, not a promise. How much shear counts, and how far rough crack faces lock, is unsettled and can change the gain (see “Limits of this result”). ${JUDGEMENT}</p></div>`;
 }
 

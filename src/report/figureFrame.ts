@@ -1,8 +1,9 @@
 /** What figures of a report have around them: number, caption, panels side by side. */
 
 import type {Canvas, ChartDocument} from "./charts/index.ts";
+import {celsius} from "./format.ts";
 import {type Html, html} from "./html.ts";
-import {SERIES} from "./palette.ts";
+import {SERIES, temperatureMarks} from "./palette.ts";
 
 export const FULL = 680; // [px]
 export const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
@@ -16,7 +17,24 @@ export function legend(names: readonly string[]): Html {
   })}</p>`;
 }
 
-const MARKS = {circle: "●", square: "■", triangle: "▲", diamond2: "◆"} as const;
+/** Temperatures of tests with their marks, above a chart. */
+export function temperatureLegend(temperatures: readonly number[]): Html {
+  const marks = temperatureMarks(temperatures.length);
+  return html`<p class="legend">${temperatures.map((t, k) => {
+    const {colour, symbol} = marks[k]!;
+    return html`<span><b style="color:${colour}">${MARKS[symbol]}</b> ${celsius(t)}</span> `;
+  })}</p>`;
+}
+
+const MARKS = {
+  circle: "●",
+  square: "■",
+  triangle: "▲",
+  diamond: "◆",
+  diamond2: "◆",
+  star: "★",
+  wye: "Y",
+} as const;
 
 export interface FigureFrame {
   readonly canvas: (width: number) => Canvas;

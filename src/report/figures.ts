@@ -27,6 +27,7 @@ import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {reflection} from "./lives.ts";
+import {stiffnessPart} from "./stiffness.ts";
 import {trafficPart} from "./traffic.ts";
 
 export interface FigureBook {
@@ -38,6 +39,7 @@ export interface FigureBook {
   tipStrain(): Html | null;
   traffic(): Html | null;
   loads(): Html;
+  stiffness(): Html | null;
 }
 
 /** More load classes are told as spectra. */
@@ -50,6 +52,7 @@ export function figureBook(result: LifeResult, document: ChartDocument): FigureB
   const {treatments, study} = result;
 
   return {
+    stiffness: () => stiffnessPart(result, frame),
     sections: () =>
       html`${treatments.map(t =>
         figure(

@@ -47,6 +47,31 @@ export function powerOfTen(value: number, significant = 3): string {
   return `${mantissa.replace("-", "−")}×10${raised}`;
 }
 
+/** 10 to a whole power, as a label: 0.01, 1, 100, 10⁶. */
+export function powerTick(lg: number): string {
+  if (Math.abs(lg) <= 3) return figures(10 ** lg);
+  return `10${String(lg).replace(/./g, c => (c === "-" ? "⁻" : "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(c)]!))}`;
+}
+
+export function hertz(frequency: number): string {
+  return `${figures(frequency)}${NARROW}Hz`;
+}
+
+export function degrees(angle: number): string {
+  return `${figures((angle * 180) / Math.PI)}°`;
+}
+
+/** A loading time in hours, and in days where these say more. */
+export function hours(seconds: number): string {
+  const value = seconds / 3600;
+  const days = value >= 48 ? ` (${figures(value / 24, 2)}${NARROW}days)` : "";
+  return `${figures(value)}${NARROW}h${days}`;
+}
+
+export function kilometresPerHour(speed: number): string {
+  return `${figures(speed * 3.6)}${NARROW}km/h`;
+}
+
 export function millimetres(metres: number): string {
   return `${figures(metres * 1e3)}${NARROW}mm`;
 }

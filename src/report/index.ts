@@ -6,5 +6,8 @@ export {fatigueReport} from "./fatigueReport.ts";
 export {beamsTable, fatigueTable} from "./laboratoryTerminal.ts";
 export type {ReportContext} from "./page.ts";
 export {lifeReport} from "./report.ts";
+export {TOLD_TEMPERATURES} from "./stiffness.ts";
+export {LOADING_TIMES, type StiffnessReading, stiffnessReport, USUAL_FREQUENCY} from "./stiffnessReport.ts";
+export {stiffnessTable} from "./stiffnessTerminal.ts";
 export {lifeTable} from "./terminal.ts";
 export type {TerminalOptions} from "./terminalText.ts";

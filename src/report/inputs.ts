@@ -1,13 +1,14 @@
 /** Everything the result was computed from, with its source. */
 
 import type {LifeResult} from "../engine/life/types.ts";
-import type {Layer, LoadTransfer, Material, Section} from "../engine/section/types.ts";
+import {type Layer, type LoadTransfer, type Material, modulusAt, type Section} from "../engine/section/index.ts";
 import type {LoadClass, Wander} from "../engine/traffic/types.ts";
 import {
   celsius,
   count,
   figures,
   growthCoefficient,
+  hertz,
   kilonewtons,
   megapascals,
   megapascalsPerMillimetre,
@@ -17,40 +18,73 @@ import {
   years,
 } from "./format.ts";
 import {type Html, html} from "./html.ts";
+import {TOLD_TEMPERATURES} from "./stiffness.ts";
+import {originWord} from "./stiffnessWords.ts";
 import {binsText} from "./tables.ts";
 
-/** Materials in the order they first appear; the same object or an equal description counts once. */
+/** Materials in the order they first appear; equal descriptions count once, moduli left out: they have a table of their own. */
 function materials(result: LifeResult): Material[] {
   const seen = new Map<string, Material>();
-  for (const layer of result.treatments.flatMap(t => t.treatment.section.layers))
-    seen.set(JSON.stringify(layer.material), layer.material);
+  for (const {material} of result.treatments.flatMap(t => t.treatment.section.layers)) {
+    const {modulus, relaxationModulus, seasonalRelaxationModulus, masterCurve, ...other} = material;
+    const own = masterCurve ? [other, masterCurve.curve] : material;
+    if (!seen.has(JSON.stringify(own))) seen.set(JSON.stringify(own), material);
+  }
   return [...seen.values()];
 }
 
 const MOST_COLUMNS = 7;
 
-function modulusTable(all: readonly Material[]): Html {
-  const temperatures = [
-    ...new Set(all.flatMap(m => (m.modulus.length > 1 ? m.modulus.map(p => p.temperature) : []))),
-  ].sort((a, b) => a - b);
+/** A material in a row; of one with a master curve the layer too, as its modulus depends on depth. */
+interface ModulusRow {
+  readonly material: Material;
+  readonly where: string | null;
+}
+
+function modulusRows(result: LifeResult): ModulusRow[] {
+  const rows = new Map<string, ModulusRow>();
+  for (const {name, material, thickness} of result.treatments.flatMap(t => t.treatment.section.layers)) {
+    const {masterCurve} = material;
+    const where = masterCurve ? `${name}, ${millimetres(thickness)}, ${hertz(masterCurve.loadingFrequency)}` : null;
+    rows.set(JSON.stringify([where, material]), {material, where});
+  }
+  return [...rows.values()];
+}
+
+/** Temperatures of the tables, and a few where there are master curves. */
+function modulusTemperatures(rows: readonly ModulusRow[]): number[] {
+  const given = rows.flatMap(({material: m}) =>
+    m.masterCurve ? TOLD_TEMPERATURES : m.modulus.length > 1 ? m.modulus.map(p => p.temperature) : [],
+  );
+  return [...new Set(given)].sort((a, b) => a - b);
+}
+
+function modulusTable(result: LifeResult): Html {
+  const rows = modulusRows(result);
+  const temperatures = modulusTemperatures(rows);
   const wide = temperatures.length <= MOST_COLUMNS;
   const columns = wide ? temperatures : [];
+  const at = (m: Material, t: number): string | null => {
+    if (m.masterCurve) return figures(modulusAt(m, t) / 1e6);
+    const point = m.modulus.find(p => p.temperature === t);
+    return point ? figures(point.modulus / 1e6) : null;
+  };
   const cells = (m: Material) => {
     if (m.modulus.length === 1)
       return html`<td class="n"${html.unsafe(wide && columns.length > 1 ? ` colspan="${columns.length}"` : "")}>${figures(m.modulus[0]!.modulus / 1e6)} at any temperature</td>`;
-    if (!wide)
-      return html`<td>${m.modulus.map(p => `${celsius(p.temperature)}: ${figures(p.modulus / 1e6)}`).join("; ")}</td>`;
-    return columns.map(t => {
-      const point = m.modulus.find(p => p.temperature === t);
-      return html`<td class="n">${point ? figures(point.modulus / 1e6) : "–"}</td>`;
-    });
+    if (wide) return columns.map(t => html`<td class="n">${at(m, t) ?? "–"}</td>`);
+    const told = m.masterCurve ? TOLD_TEMPERATURES : m.modulus.map(p => p.temperature);
+    return html`<td>${told.map(t => `${celsius(t)}: ${at(m, t)}`).join("; ")}</td>`;
   };
+  const split = rows.some(({material: m}) => m.seasonalRelaxationModulus !== m.relaxationModulus);
+  const relaxed = (m: Material) =>
+    html`<td class="n">${figures(m.relaxationModulus / 1e6)}</td>${split && html`<td class="n">${figures(m.seasonalRelaxationModulus / 1e6)}</td>`}`;
   return html`
   <div class="scroll"><table>
-    <caption>Modulus at wheel loading time, MPa, by temperature; and at the loading time of a daily temperature cycle (relaxed).</caption>
+    <caption>Modulus at wheel loading time, MPa, by temperature; and at the loading time of a daily temperature cycle (relaxed)${split ? " and of the seasons" : ""}.</caption>
     <thead><tr><th scope="col">Material</th>${wide ? columns.map(t => html`<th scope="col" class="n">${celsius(t)}</th>`) : html`<th scope="col">by temperature</th>`}
-      ${wide && columns.length === 0 && html`<th scope="col" class="n">Modulus</th>`}<th scope="col" class="n">Relaxed</th></tr></thead>
-    <tbody>${all.map(m => html`<tr><th scope="row">${m.name}</th>${cells(m)}<td class="n">${figures(m.relaxationModulus / 1e6)}</td></tr>`)}</tbody>
+      ${wide && columns.length === 0 && html`<th scope="col" class="n">Modulus</th>`}<th scope="col" class="n">Relaxed</th>${split && html`<th scope="col" class="n">Seasons</th>`}</tr></thead>
+    <tbody>${rows.map(({material: m, where}) => html`<tr><th scope="row">${m.name}${where !== null && html` <small>${where}</small>`}</th>${cells(m)}${relaxed(m)}</tr>`)}</tbody>
   </table></div>`;
 }
 
@@ -65,7 +99,7 @@ function physicalTable(all: readonly Material[]): Html {
       m => html`
       <tr><th scope="row">${m.name}</th><td class="n">${figures(m.poisson)}</td><td class="n">${figures(m.expansion * 1e6)}</td>
         <td class="n">${figures(m.conductivity)}</td><td class="n">${figures(m.density)}</td><td class="n">${figures(m.heatCapacity)}</td>
-        <td>${m.source}</td></tr>`,
+        <td>${m.source}${m.masterCurve && `; stiffness: ${originWord(m.masterCurve)}`}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }
@@ -226,7 +260,7 @@ export function inputsPart(result: LifeResult): Html {
   const all = materials(result);
   return html`
   <h3>Section and joint</h3>${sectionTable(result)}
-  <h3>Materials</h3>${modulusTable(all)}<br>${lawTable(all)}<br>${physicalTable(all)}
+  <h3>Materials</h3>${modulusTable(result)}<br>${lawTable(all)}<br>${physicalTable(all)}
   <h3>Traffic</h3>${trafficTable(result)}
   <h3>Climate</h3>${climateText(result)}
   <p>Analysis period ${years(result.study.analysisPeriod)}.</p>`;

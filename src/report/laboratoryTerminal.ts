@@ -28,7 +28,7 @@ interface Paper {
  * Rows of cells below a heading; the first column to the left, the others to the right. Where it is too wide, columns move
  * together, names are cut, and at last columns are left out from the right.
  */
-function table(heading: readonly string[], rows: readonly (readonly string[])[], {width, dim}: Paper): string[] {
+export function table(heading: readonly string[], rows: readonly (readonly string[])[], {width, dim}: Paper): string[] {
   const wanted = Math.min(28, Math.max(...rows.map(r => r[0].length), heading[0].length, 8));
   const sizes = heading.map((h, k) => Math.max(h.length, ...rows.map(r => printable(r[k]).length)));
   const rest = (columns: number, gap: number): number => sizes.slice(1, columns).reduce((sum, s) => sum + gap + s, 0);
@@ -141,7 +141,7 @@ export function beamsTable(name: string, calibration: Calibration, options: Term
 const JUDGEMENT =
   "A and n belong together, with their process zone. They support, and never replace, the judgement of a qualified pavement engineer.";
 
-function wrapped(lines: readonly string[], width: number): string[] {
+export function wrapped(lines: readonly string[], width: number): string[] {
   return lines.flatMap(l => wrap(printable(l), width, ""));
 }
 
@@ -151,7 +151,7 @@ function bulleted(lines: readonly string[], width: number): string[] {
   return ["", ...wrapped(points, width)];
 }
 
-function paints({colour, width}: TerminalOptions) {
+export function paints({colour, width}: TerminalOptions) {
   return {
     width: Math.max(40, Math.min(width, WIDEST)),
     bold: (t: string): string => (colour ? `\u001b[1m${t}\u001b[0m` : t),
@@ -159,6 +159,6 @@ function paints({colour, width}: TerminalOptions) {
   };
 }
 
-function text(lines: readonly string[]): string {
+export function text(lines: readonly string[]): string {
   return `${lines.join("\n")}\n`;
 }

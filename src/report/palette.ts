@@ -57,3 +57,30 @@ export const SERIES: readonly {
   {colour: "#c8591b", dash: "2 2.5", symbol: "triangle"},
   {colour: "#6b4f9e", dash: "9 3 2 3", symbol: "diamond2"},
 ];
+
+/** Cold to hot. */
+const TEMPERATURE_STOPS = ["#1d2f6f", "#1f78a8", "#3d9a6b", "#c98a1b", "#a8321e"] as const;
+const TEMPERATURE_SYMBOLS = ["circle", "square", "triangle", "diamond", "star", "wye"] as const;
+
+export interface TemperatureMark {
+  readonly colour: string;
+  readonly symbol: (typeof TEMPERATURE_SYMBOLS)[number];
+}
+
+/** A colour and a mark for each of so many temperatures, from cold to hot; marks come round again. */
+export function temperatureMarks(count: number): TemperatureMark[] {
+  const last = TEMPERATURE_STOPS.length - 1;
+  return Array.from({length: count}, (_, k) => {
+    const place = count > 1 ? (k / (count - 1)) * last : last / 2;
+    const below = Math.min(last - 1, Math.floor(place));
+    const colour = blended(TEMPERATURE_STOPS[below]!, TEMPERATURE_STOPS[below + 1]!, place - below);
+    return {colour, symbol: TEMPERATURE_SYMBOLS[k % TEMPERATURE_SYMBOLS.length]!};
+  });
+}
+
+/** Between two colours, component by component. */
+function blended(from: string, to: string, share: number): string {
+  const part = (colour: string, at: number): number => Number.parseInt(colour.slice(at, at + 2), 16);
+  const mixed = [1, 3, 5].map(at => Math.round(part(from, at) + share * (part(to, at) - part(from, at))));
+  return `#${mixed.map(v => v.toString(16).padStart(2, "0")).join("")}`;
+}

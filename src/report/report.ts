@@ -28,6 +28,7 @@ export function lifeReport(result: LifeResult, context: ReportContext): string {
       strainPart(figures),
       figures.traffic(),
       html`<section class="inputs"><h2>Inputs</h2>${inputsPart(result)}${figures.loads()}</section>`,
+      stiffnessSection(figures),
       html`<section><h2>Method</h2>${equationsPart()}</section>`,
       settingsPart(result, context),
       html`<section><h2>Limits of this result</h2>${limitsPart(result)}</section>`,
@@ -38,7 +39,7 @@ export function lifeReport(result: LifeResult, context: ReportContext): string {
 }
 
 function resultPart(result: LifeResult): Html {
-  return html`<section>${resultTable(result)}${cautionBox()}</section>`;
+  return html`<section>${resultTable(result)}${cautionBox(result)}</section>`;
 }
 
 function pavementPart(result: LifeResult, figures: FigureBook): Html {
@@ -56,6 +57,11 @@ function temperaturePart(figures: FigureBook): Html | null {
 function strainPart(figures: FigureBook): Html | null {
   const strain = figures.tipStrain();
   return strain && html`<section><h2>What strains the crack tip</h2>${strain}</section>`;
+}
+
+function stiffnessSection(figures: FigureBook): Html | null {
+  const curves = figures.stiffness();
+  return curves && html`<section class="inputs"><h2>Stiffness of the asphalt</h2>${curves}</section>`;
 }
 
 function settingsPart(result: LifeResult, context: ReportContext): Html {

@@ -9,5 +9,7 @@ export {jsonSchema} from "./json-schema.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";
 export type {ReadOutcome, StudyInputs} from "./read.ts";
 export {readStudy} from "./read.ts";
+export {type ReadCurve, readStiffness, type StiffnessChoices, type StiffnessOutcome} from "./stiffness.ts";
+export {curveModels, shiftKinds} from "./stiffness-fields.ts";
 export type {StudyDocument} from "./study.ts";
 export type {ReadCsv} from "./table.ts";

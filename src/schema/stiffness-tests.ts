@@ -91,7 +91,7 @@ function checkedColumn(table: Table, role: Role, path: DocumentPath, findings: F
       problem: `impossible values in ${linesText(bad.map(lineOf))} of the file`,
       found: `${values[bad[0]]} in line ${lineOf(bad[0])}`,
       accepted,
-      suggestion: slip,
+      suggestion: values[bad[0]] > 0 ? slip : null,
     });
   return values;
 }

@@ -11,8 +11,8 @@ import {
   pronySeries,
   shiftFactor,
 } from "../engine/viscoelastic/index.ts";
-import type {DocumentPath, Findings} from "./fault.ts";
-import {valueAt} from "./findings.ts";
+import type {DocumentPath, Fault, Findings} from "./fault.ts";
+import {collectFindings, valueAt} from "./findings.ts";
 import {fromKJPerMol, fromLgMPa, fromMPa, fromPercent, fromTenthMm} from "./si.ts";
 import {
   curveModels,
@@ -21,6 +21,7 @@ import {
   masterCurveFields,
   type ParametersDocument,
   type TestsDocument,
+  testsFields,
 } from "./stiffness-fields.ts";
 import {readTests} from "./stiffness-tests.ts";
 import type {ReadCsv} from "./table.ts";
@@ -217,4 +218,26 @@ function guarded(path: DocumentPath, findings: Findings, make: () => ReadCurve |
     });
     return null;
   }
+}
+
+export type StiffnessOutcome =
+  | {readonly kind: "curve"; readonly read: ReadCurve; readonly warnings: readonly Fault[]}
+  | {readonly kind: "faults"; readonly faults: readonly Fault[]; readonly warnings: readonly Fault[]};
+
+/** What is fitted to a file of tests when no study says it. */
+export interface StiffnessChoices {
+  readonly model?: TestsDocument["model"]; // default: by the phase
+  readonly shift?: TestsDocument["shift"];
+  readonly reference_temperature_C?: number;
+}
+
+/** Reads a table of complex modulus tests by itself and fits a curve. Every fault is listed at once. */
+export function readStiffness(text: string, file: string, choices: StiffnessChoices = {}): StiffnessOutcome {
+  const given = Object.fromEntries(Object.entries(choices).filter(([, value]) => value !== undefined));
+  const tests = testsFields.parse({file, ...given});
+  const nowhere = {line: null, column: null, quote: null};
+  const findings = collectFindings({raw: tests, broken: false, faults: [], place: () => nowhere});
+  const read = fittedCurve(tests, [], () => text, findings);
+  const {faults, warnings} = findings;
+  return read ? {kind: "curve", read, warnings} : {kind: "faults", faults, warnings};
 }

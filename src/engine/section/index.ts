@@ -1,6 +1,7 @@
 /** The pavement: layers, materials, joint; mesh of its half model. Theory: docs/theory/section.md. */
 export {type BeyondTests, beyondTests, relaxationBeyondTests} from "./beyondTests.ts";
 export {bondBelow} from "./bond.ts";
+export {type CurveSummary, curveSummary, type RelaxationReading} from "./curveSummary.ts";
 export {
   buildGrid,
   type Contact,

@@ -9,6 +9,16 @@ export {frontsChart, type TimeAxis, timeAxis} from "./fronts.ts";
 export {lawChart, profileChart} from "./laws.ts";
 export {livesChart} from "./lives.ts";
 export {sectionChart} from "./section.ts";
+export {
+  blackChart,
+  type CurveView,
+  coleColeChart,
+  type MarkedTime,
+  masterCurveChart,
+  relaxationChart,
+  shiftChart,
+  testTemperatures,
+} from "./stiffness.ts";
 export {dailyRange, temperatureChart} from "./temperature.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
 export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

@@ -13,10 +13,10 @@ export interface LeastSquaresFit {
 }
 
 const DIFFERENCE = 1e-6; // of an unknown, for the slope
-const FALL = 1e-9; // relative fall of the sum of squares that is none
-const QUIET = 3; // steps in a row without a fall that end it
+const FALL = 1e-6; // relative fall of the sum of squares that is none
 const ROUNDING = 1e-13; // root mean square residual that is rounding [–]
 const FIRST_DAMPING = 1e-2;
+const LOWEST_DAMPING = 1e-12;
 const HIGHEST_DAMPING = 1e10;
 const LONGEST = 3; // step in any unknown
 
@@ -40,9 +40,8 @@ export function levenbergMarquardt(
   let columns = slopes(residualsAt, at, residuals);
   const scale = columns.map(() => 0);
   let damping = FIRST_DAMPING;
-  let quiet = 0;
+  let rise = 2;
   for (let iteration = 1; iteration <= limit; iteration++) {
-    const done = (): LeastSquaresFit => ({at, residuals, columns, squares, iterations: iteration});
     columns.forEach((column, j) => {
       scale[j] = Math.max(scale[j], Math.sqrt(sumOfSquares(column)), 1e-12);
     });
@@ -51,21 +50,36 @@ export function levenbergMarquardt(
       residuals,
       scale.map(value => value * Math.sqrt(damping)),
     );
-    const longest = Math.max(...step.map(Math.abs));
-    const part = longest > LONGEST ? LONGEST / longest : 1;
+    const part = Math.min(1, LONGEST / Math.max(...step.map(Math.abs)));
+    const foretold =
+      squares -
+      sumOfSquares(
+        moved(
+          columns,
+          residuals,
+          step.map(value => part * value),
+        ),
+      );
+    // Heavy damping makes every step promise little: only a light one can tell that there is nothing left to gain.
+    if (
+      (foretold < FALL * squares && damping < 1) ||
+      squares < ROUNDING ** 2 * residuals.length ||
+      damping > HIGHEST_DAMPING
+    )
+      return {at, residuals, columns, squares, iterations: iteration};
     const next = at.map((value, j) => value + part * step[j]);
     const nextResiduals = residualsAt(next);
     const nextSquares = sumOfSquares(nextResiduals);
-    if (!(nextSquares < squares)) {
-      if (damping >= HIGHEST_DAMPING || longest < 1e-12) return done();
-      damping *= 5;
+    const gain = (squares - nextSquares) / foretold;
+    if (!(gain > 1e-4)) {
+      damping *= rise;
+      rise *= 2;
       continue;
     }
-    quiet = squares - nextSquares < FALL * squares ? quiet + 1 : 0;
+    damping = Math.max(damping * Math.max(1 / 5, 1 - (2 * gain - 1) ** 3), LOWEST_DAMPING);
+    rise = 2;
     [at, residuals, squares] = [next, nextResiduals, nextSquares];
     columns = slopes(residualsAt, at, residuals);
-    damping = Math.max(damping / 5, 1e-12);
-    if (quiet === QUIET || squares < ROUNDING ** 2 * residuals.length) return done();
   }
   if (mayStop) return {at, residuals, columns, squares, iterations: limit};
   const rms = Math.sqrt(squares / residuals.length);
@@ -95,17 +109,22 @@ function dampedStep(
   return leastSquares(extended, right);
 }
 
+/** r + J·s */
+function moved(columns: readonly Float64Array[], residuals: Float64Array, step: Float64Array): Float64Array {
+  return residuals.map((r, i) => columns.reduce((sum, column, j) => sum + column[i] * step[j], r));
+}
+
 function slopes(residualsAt: Residuals, at: Float64Array, residuals: Float64Array): Float64Array[] {
   return Array.from(at, (value, j) => {
-    const moved = at.slice();
-    moved[j] = value + DIFFERENCE;
-    const actual = moved[j] - value; // as it is after rounding
-    return residualsAt(moved).map((r, i) => (r - residuals[i]) / actual);
+    const beside = at.slice();
+    beside[j] = value + DIFFERENCE;
+    const actual = beside[j] - value; // as it is after rounding
+    return residualsAt(beside).map((r, i) => (r - residuals[i]) / actual);
   });
 }
 
-function sumOfSquares(values: Float64Array): number {
+export function sumOfSquares(values: ArrayLike<number>): number {
   let sum = 0;
-  for (const value of values) sum += value * value;
+  for (let i = 0; i < values.length; i++) sum += values[i] * values[i];
   return sum;
 }

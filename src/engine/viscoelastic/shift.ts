@@ -2,7 +2,7 @@ import {InputError, requirePositive} from "../errors.ts";
 import type {MasterCurve, TemperatureShift} from "./types.ts";
 
 export const KELVIN = 273.15; // 0 °C [K]
-const GAS_CONSTANT = 8.31446261815324; // [J/(mol·K)], exact by the definition of the units of 2019
+export const GAS_CONSTANT = 8.31446261815324; // [J/(mol·K)], exact by the definition of the units of 2019
 const RANKINE = 1.8; // degrees Rankine in a kelvin
 /** Two ways to the same number may differ by this [–]: readings at the very end of a range are within it. */
 const ROUNDING = 1e-9;

@@ -4,6 +4,8 @@ export interface Unknown {
   readonly low: number;
   readonly high: number;
   readonly log: boolean;
+  readonly typical: number | null; // where it stays when the readings do not tell it; null: they always do
+  readonly loose: number; // standard error, of ln value when `log`, beyond which it is hardly known
 }
 
 /** Of the way between bounds [–]: so near one of them the readings ask for more. */

@@ -59,7 +59,7 @@ function resultOf(
     determination: 1 - left / total,
     errorRatio: free > 0 ? Math.sqrt(left / free / (total / (points.length - 1))) : null,
     iterations: fit.iterations,
-    warnings: fitWarnings({points, options, problem, fit}),
+    warnings: fitWarnings({points, options, curve, problem, fit}),
   };
 }
 

@@ -4,6 +4,7 @@ export {
   type EstimatedCurve,
   type EstimatedMix,
   estimatedCurve,
+  type ViscosityLine,
   viscosityLine,
 } from "./estimate.ts";
 export {fitMasterCurve} from "./fit.ts";
@@ -11,10 +12,12 @@ export type {FitOptions, MasterCurveFit, PointResidual} from "./fitTypes.ts";
 export {loadingFrequency, loadingTime, type PassingWheel} from "./loading.ts";
 export {complexModulus, modulusNorm, phaseAngle} from "./modulus.ts";
 export {
+  type ModulusReading,
   type PronySeries,
   type PronyTerm,
   pronyModulus,
   pronySeries,
+  pronyThrough,
   type RelaxationSeries,
   relaxationModulus,
   relaxationModulusAt,

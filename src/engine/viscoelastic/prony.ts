@@ -1,4 +1,4 @@
-import {requireNonNegative} from "../errors.ts";
+import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
 import {modulusOf} from "./modulus.ts";
 import {nonNegativeLeastSquares} from "./nonNegative.ts";
 import {shiftFactor} from "./shift.ts";
@@ -21,43 +21,74 @@ export interface PronySeries extends RelaxationSeries {
   readonly residual: {readonly worst: number; readonly rms: number};
 }
 
+/** A complex modulus at an angular frequency. */
+export interface ModulusReading extends ComplexModulus {
+  readonly omega: number; // ω [rad/s]
+}
+
 const RANGE = [1e-10, 1e11] as const; // [s]
 const BEYOND = 2; // decades of relaxation times beyond either end: their terms still act within
 const TERMS_A_DECADE = 2; // one leaves ripples of 5 % in E'', two of 0.1 %
 const READINGS_A_DECADE = 4;
 
 /**
- * Prony series of a master curve at its reference temperature, from E' and E'' over 21 decades of frequency:
+ * Prony series of a master curve at its reference temperature, from E' and E'' at four frequencies a decade. Relaxation times
+ * are two a decade. The range of 1e-10 to 1e11 s holds a wheel in frost and a season in the heat alike; far beyond the measured
+ * range it is the model that speaks.
+ *
+ * @throws InputError "domain" for a sigmoid steeper than a liquid, α·γ ≥ 4, which no series follows
+ */
+export function pronySeries({model}: Pick<MasterCurve, "model">): PronySeries {
+  if (model.kind === "sigmoid" && !(model.span * model.slope < 4)) {
+    const need = "α·γ < 4: |E*| cannot rise faster than frequency";
+    throw new InputError("domain", "model.slope", model.slope, need);
+  }
+  const [shortest, longest] = RANGE;
+  const times = spaced(shortest / 10 ** BEYOND, longest * 10 ** BEYOND, TERMS_A_DECADE);
+  const readings = spaced(1 / longest, 1 / shortest, READINGS_A_DECADE).map(omega => ({
+    omega,
+    ...modulusOf(model, omega / (2 * Math.PI)),
+  }));
+  return pronyThrough(readings, times);
+}
+
+/**
+ * Prony series through readings:
  *
  *   E'(ω) = E_∞ + Σ E_i·ω²τ_i²/(1 + ω²τ_i²)    E''(ω) = Σ E_i·ωτ_i/(1 + ω²τ_i²)
  *
- * E_i and E_∞ ≥ 0 by least squares of (E'_series − E')/E' and (E''_series − E'')/E'', τ_i given, two a decade. The range of
- * 1e-10 to 1e11 s holds a wheel in frost and a season in the heat alike; far beyond the measured range the model speaks, not
- * a measurement.
+ * with E_∞ and E_i ≥ 0 by least squares of the relative differences of E' and of E''.
  *
- * @source Lawson & Hanson 1974; analytical terms: Ferry 1980, chapter 3 (from memory)
+ * @param readings  E' and E'' > 0
+ * @param times     τ_i [s], rising
+ * @source Lawson & Hanson 1974; terms: Ferry 1980, chapter 3 (from memory)
  */
-export function pronySeries(curve: MasterCurve): PronySeries {
-  const [shortest, longest] = RANGE;
-  const times = spaced(shortest / 10 ** BEYOND, longest * 10 ** BEYOND, TERMS_A_DECADE);
-  const omegas = spaced(1 / longest, 1 / shortest, READINGS_A_DECADE);
-  const wanted = omegas.map(omega => modulusOf(curve.model, omega / (2 * Math.PI)));
-  const rows = (of: (k: number) => ComplexModulus): Float64Array =>
-    Float64Array.from({length: 2 * omegas.length}, (_, row) => {
-      const k = row >> 1;
-      return row % 2 === 0 ? of(k).storage / wanted[k].storage : of(k).loss / wanted[k].loss;
-    });
+export function pronyThrough(readings: readonly ModulusReading[], times: readonly number[]): PronySeries {
+  readings.forEach(({omega, storage, loss}, k) => {
+    requirePositive(`readings[${k}].omega`, omega, "rad/s");
+    requirePositive(`readings[${k}].storage`, storage, "Pa");
+    requirePositive(`readings[${k}].loss`, loss, "Pa");
+  });
+  const relative = (of: (omega: number) => ComplexModulus): Float64Array =>
+    Float64Array.from(
+      readings.flatMap(({omega, storage, loss}) => {
+        const one = of(omega);
+        return [one.storage / storage, one.loss / loss];
+      }),
+    );
   const columns = [
-    rows(() => ({storage: 1, loss: 0})),
-    ...times.map(time => rows(k => maxwell({time, modulus: 1}, omegas[k]))),
+    relative(() => ({storage: 1, loss: 0})),
+    ...times.map(time => relative(omega => maxwell({time, modulus: 1}, omega))),
   ];
   const norms = columns.map(column => Math.hypot(...column));
   const scaled = columns.map((column, j) => column.map(value => value / norms[j]));
-  const x = nonNegativeLeastSquares({columns: scaled, right: new Float64Array(2 * omegas.length).fill(1)});
-  const [equilibriumModulus, ...moduli] = x.map((value, j) => value / norms[j]);
+  const x = nonNegativeLeastSquares({columns: scaled, right: new Float64Array(2 * readings.length).fill(1)});
+  const [equilibriumModulus, ...moduli] = Array.from(x, (value, j) => value / norms[j]);
   const terms = times.map((time, i) => ({time, modulus: moduli[i]})).filter(term => term.modulus > 0);
   const series = {equilibriumModulus, terms};
-  return {...series, range: RANGE, residual: residualOf(series, omegas, wanted)};
+  const omegas = readings.map(({omega}) => omega);
+  const range = [1 / Math.max(...omegas), 1 / Math.min(...omegas)] as const;
+  return {...series, range, residual: residualOf(series, readings)};
 }
 
 /** Storage and loss modulus of a series at an angular frequency [rad/s] at the reference temperature. */
@@ -97,13 +128,9 @@ function maxwell({time, modulus}: PronyTerm, omega: number): ComplexModulus {
   return {storage: loss * angle, loss};
 }
 
-function residualOf(
-  series: RelaxationSeries,
-  omegas: readonly number[],
-  wanted: readonly ComplexModulus[],
-): PronySeries["residual"] {
-  const errors = wanted.map(({storage, loss}, k) => {
-    const got = pronyModulus(series, omegas[k]);
+function residualOf(series: RelaxationSeries, readings: readonly ModulusReading[]): PronySeries["residual"] {
+  const errors = readings.map(({omega, storage, loss}) => {
+    const got = pronyModulus(series, omega);
     return Math.hypot(got.storage - storage, got.loss - loss) / Math.hypot(storage, loss);
   });
   return {worst: Math.max(...errors), rms: Math.hypot(...errors) / Math.sqrt(errors.length)};

@@ -48,12 +48,12 @@ const TEMPERATURES = [-10, 5, 15, 25, 40]; // [°C]
 const FREQUENCIES = [0.1, 0.3, 1, 3, 10, 25]; // [Hz]
 const MODULUS_SCATTER = 0.02; // standard deviation of ln|E*| [–]
 const PHASE_SCATTER = 0.7; // of the phase [°]
-const SEED = 7;
+const SEED = 3; // one of those whose readings tell all parameters
 
 /** Texts of the tables by file name. */
-export function stiffnessTables(): Record<string, string> {
+export function stiffnessTables(seed = SEED): Record<string, string> {
   return Object.fromEntries(
-    Object.entries(INVENTED_CURVES).map(([name, curve], k) => [`${name}.csv`, tableOf(curve, SEED + k)]),
+    Object.entries(INVENTED_CURVES).map(([name, curve], k) => [`${name}.csv`, tableOf(curve, seed + k)]),
   );
 }
 

@@ -102,10 +102,16 @@ export function fittedCurve(
   return guarded(path, findings, () => {
     const options = {model, shift: tests.shift, referenceTemperature: tests.reference_temperature_C};
     const fit = fitMasterCurve(points, options);
-    for (const problem of fit.warnings) findings.warn([...path, "file"], {problem, accepted: "see the fit"});
+    for (const problem of fit.warnings) findings.warn([...path, "file"], {problem: sentence(problem), accepted: MORE});
     return finished({origin: "tests", file: tests.file, curve: fit.curve, fit, points}, path, findings);
   });
 }
+
+const MORE =
+  "readings that tell the curve: more temperatures and frequencies, those amiss looked into, or another model";
+
+/** As problems are written: without the full stop. */
+const sentence = (text: string): string => text.replace(/\.$/, "");
 
 function givenCurve(parameters: ParametersDocument, path: DocumentPath, findings: Findings): MasterCurve | null {
   const oneModel = oneOf(parameters, curveModels, path, findings);
@@ -175,7 +181,8 @@ function estimatedOf(mix: EstimateDocument, path: DocumentPath, findings: Findin
       binder,
       referenceTemperature: mix.reference_temperature_C,
     });
-    for (const problem of warnings) findings.warn(path, {problem, accepted: "see the fields"});
+    for (const problem of warnings)
+      findings.warn(path, {problem: sentence(problem), accepted: "a usual mix, or tests of it"});
     return finished({origin: "estimate", file: null, curve, fit: null, points: []}, path, findings);
   });
 }

@@ -3,7 +3,7 @@
  * temperatures strains the tip with moduli of its own loading time, and the strains add. Theory: docs/theory/life.md.
  */
 import {type Geometry, HALVED, THERMAL_CASES, TIPS, tipLayers} from "../response/index.ts";
-import type {Section} from "../section/index.ts";
+import type {Material, Section} from "../section/index.ts";
 import {
   type ThermalHistory,
   type ThermalPart,
@@ -68,6 +68,20 @@ export function relaxesFurther({layers}: Section): boolean {
 }
 
 /**
+ * By how much the opening traction of the seasons is to be multiplied so that over the plane-strain modulus of the daily
+ * cycle it is a strain that grows a crack by the law at the daily modulus as the season's own strain does by the law at its
+ * own:
+ *
+ *   A₀·(E_s/E₀)^m·(σ/E_s)^n = A₀·(E_d/E₀)^m·(f·σ/E_d)^n  →  f = (E_d/E_s)^(1 − m/n)
+ *
+ * Without a stiffness shift, m = 0, strains add as they are; Poisson's ratio is that of the layer at any time.
+ */
+export function seasonalFactor({relaxationModulus, seasonalRelaxationModulus, growth}: Material): number {
+  const shift = growth && growth.referenceModulus !== null ? growth.stiffnessExponent / growth.exponent : 0;
+  return (relaxationModulus / seasonalRelaxationModulus) ** (1 - shift);
+}
+
+/**
  * Whole history with the daily moduli where the seasonal ones are the same; else daily and seasonal part, each with its own.
  *
  * @param daily  response at the moduli of the daily cycle
@@ -78,14 +92,13 @@ export function thermalParts(geometry: Geometry, daily: ThermalResponse, history
   const split = splitHistory(history);
   const {model, space} = meshes[HALVED];
   const seasonal = thermalResponse(geometry, thermalCondition(section, "seasonal"));
-  // σ/E' is the strain, Poisson's ratio is that of the layer at any time: σ·E_day/E_season goes with the daily E'.
   const opening = seasonal.opening.slice();
   tipLayers(model, space).forEach((tips, state) => {
     tips.forEach((layer, tip) => {
       if (layer === null) return;
-      const {relaxationModulus, seasonalRelaxationModulus} = section.layers[layer].material;
+      const factor = seasonalFactor(section.layers[layer].material);
       const at = (state * TIPS.length + tip) * THERMAL_CASES;
-      for (let c = 0; c < THERMAL_CASES; c++) opening[at + c] *= relaxationModulus / seasonalRelaxationModulus;
+      for (let c = 0; c < THERMAL_CASES; c++) opening[at + c] *= factor;
     });
   });
   return [

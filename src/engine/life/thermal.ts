@@ -137,7 +137,7 @@ export function thermalHistory(t: ThermalTemperatures, neutral: number | null): 
 /** A part of the temperatures with the opening tractions that they cause. */
 export interface ThermalPart {
   readonly history: ThermalHistory;
-  /** As in `ThermalResponse`, so scaled that over the plane-strain modulus of the daily cycle it is the strain. */
+  /** As in `ThermalResponse`, so scaled that over the plane-strain modulus of the daily cycle it is a strain by which the law at that modulus holds. */
   readonly opening: Float64Array;
 }
 

@@ -11,7 +11,14 @@ const inDocs = readdirSync(path.join(root, "docs"), {recursive: true, encoding: 
   .map(name => `docs/${name.split(path.sep).join("/")}`)
   .filter(name => name.endsWith(".md"))
   .sort();
-const pages = ["README.md", "CONTRIBUTING.md", "CHANGELOG.md", "examples/climate/README.md", ...inDocs];
+const pages = [
+  "README.md",
+  "CONTRIBUTING.md",
+  "CHANGELOG.md",
+  "examples/climate/README.md",
+  "examples/stiffness/README.md",
+  ...inDocs,
+];
 
 /** Text without what stands as code: no links there. */
 function prose(markdown: string): string {

@@ -129,7 +129,7 @@ function layerTable(uses: readonly CurveUse[], name: string): Html {
     <tbody>${rows.map(({layer, source}) => {
       const factor = source.factor === 1 ? "" : `, × ${figures(source.factor)}`;
       return html`
-      <tr><th scope="row">${layer.name}${factor} <small>${millimetres(layer.thickness)}</small></th><td class="n">${hertz(source.loadingFrequency)}</td>${TOLD_TEMPERATURES.map(
+      <tr><th scope="row">${layer.name}${factor}${speed !== null && html` <small>${millimetres(layer.thickness)}</small>`}</th><td class="n">${hertz(source.loadingFrequency)}</td>${TOLD_TEMPERATURES.map(
         t =>
           html`<td class="n">${figures(modulusAt(layer.material, t) / 1e6)}${mark(beyondTests(curve, t, source.loadingFrequency))}</td>`,
       )}</tr>`;

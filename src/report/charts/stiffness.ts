@@ -26,7 +26,7 @@ export interface CurveView {
 }
 
 const MARGIN = {top: 20, bottom: 42, left: 56, right: 20}; // [px]
-const HEIGHT = 270; // [px] of half a page's width
+const HEIGHT = 220; // [px] of half a page's width
 const STEPS = 160; // of a curve
 const MOST_TICKS = 9; // of an axis in decades
 /** Where a curve without tests is drawn: a slow load in summer to a fast one in frost. */
@@ -172,7 +172,7 @@ export function masterCurveChart(view: CurveView, canvas: Canvas): Html {
     "|E*|, MPa (log scale)",
   );
   return chart(canvas, "Norm of the complex modulus against reduced frequency, logarithmic scales", {
-    height: 330,
+    height: 280,
     margin: MARGIN,
     x: {domain: drawn, axis: null},
     y: axis.y,

@@ -17,6 +17,7 @@ interface Fitted {
 const FAR = 3; // standard deviations beyond which one reading is named
 const CHANCE = 0.01; // that any reading of a faultless series is named
 const EXACT = 1e-9; // scatter that is rounding [–]
+const ROUNDING = 1e-6; // of 1 − h: such a reading is met whatever it is [–]
 const NARROW = 3; // decades of reduced frequency that are few
 
 export function fitWarnings(fitted: Fitted): string[] {
@@ -99,8 +100,9 @@ function normal({columns}: Settled): {readonly inverse: Factored; readonly scale
 }
 
 /**
- * Readings that lie off: residual over its standard deviation with that reading left out, r/(s₍ᵢ₎·√(1 − h)), h its leverage.
- * Beyond 3, and beyond what the largest of so many reaches by chance once in a hundred series (Bonferroni).
+ * Readings that lie off: residual over its standard deviation, r/(s·√(1 − h)), h its leverage and s² the mean of r²/(1 − h) of the
+ * others, moduli and phases apart, for their scatter differs. Beyond 3, and beyond what the largest of so many reaches by chance
+ * once in a hundred series (Bonferroni).
  *
  * @source Belsley, Kuh & Welsch 1980, section 2.1 (from memory)
  */
@@ -108,23 +110,24 @@ function readingWarnings({points, options, problem: {rows}, fit}: Fitted): strin
   const free = rows.length - fit.at.length;
   if (fit.deviation < EXACT || free < 3) return [];
   const {inverse, scale} = normal(fit);
-  const squares = fit.deviation ** 2 * free;
-  const limit = Math.max(FAR, tQuantile(1 - CHANCE / (2 * rows.length), free - 1));
-  return rows.flatMap((i, row) => {
+  const isPhase = rows.map((i, row) => options.model !== "sigmoid" && row > 0 && rows[row - 1] === i);
+  const squares = rows.map((_, row) => {
     const slopes = Float64Array.from(fit.columns, (column, j) => column[row] / scale[j]);
     const solved = inverse.solve(slopes);
     const rest = 1 - slopes.reduce((sum, value, j) => sum + value * solved[j], 0);
-    const residual = fit.residuals[row];
-    if (!(rest > 1e-6)) return [];
-    const others = Math.max(squares - residual ** 2 / rest, 0) / (free - 1);
-    const deviations = Math.abs(residual) / Math.sqrt(others * rest);
+    return rest > ROUNDING ? fit.residuals[row] ** 2 / rest : 0;
+  });
+  return rows.flatMap((i, row) => {
+    const others = squares.filter((_, other) => other !== row && isPhase[other] === isPhase[row]);
+    const degrees = Math.max(1, (others.length * free) / rows.length);
+    const limit = Math.max(FAR, tQuantile(1 - CHANCE / (2 * rows.length), degrees));
+    const deviations = Math.sqrt(squares[row] / (others.reduce((sum, square) => sum + square, 0) / others.length));
     if (!(deviations > limit)) return [];
     const {temperature, frequency} = points[i];
-    const isPhase = options.model !== "sigmoid" && row > 0 && rows[row - 1] === i;
     const far = deviations < 100 ? deviations.toFixed(1) : "over 100";
     return [
-      `Reading ${i + 1} (${temperature} °C, ${frequency} Hz): its ${isPhase ? "phase" : "modulus"} lies ${far} standard deviations ` +
-        `${residual < 0 ? "above" : "below"} the curve.`,
+      `Reading ${i + 1} (${temperature} °C, ${frequency} Hz): its ${isPhase[row] ? "phase" : "modulus"} lies ${far} standard ` +
+        `deviations ${fit.residuals[row] < 0 ? "above" : "below"} the curve.`,
     ];
   });
 }

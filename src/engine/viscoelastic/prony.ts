@@ -57,32 +57,35 @@ export function pronySeries({model}: Pick<MasterCurve, "model">): PronySeries {
  *
  *   E'(ω) = E_∞ + Σ E_i·ω²τ_i²/(1 + ω²τ_i²)    E''(ω) = Σ E_i·ωτ_i/(1 + ω²τ_i²)
  *
- * with E_∞ and E_i ≥ 0 by least squares of the relative differences of E' and of E''.
+ * with E_∞ and E_i ≥ 0 by least squares of |E*_series − E*|/|E*|.
  *
- * @param readings  E' and E'' > 0
+ * @param readings  E' and E'' ≥ 0, not both 0
  * @param times     τ_i [s], rising
  * @source Lawson & Hanson 1974; terms: Ferry 1980, chapter 3 (from memory)
  */
 export function pronyThrough(readings: readonly ModulusReading[], times: readonly number[]): PronySeries {
   readings.forEach(({omega, storage, loss}, k) => {
     requirePositive(`readings[${k}].omega`, omega, "rad/s");
-    requirePositive(`readings[${k}].storage`, storage, "Pa");
-    requirePositive(`readings[${k}].loss`, loss, "Pa");
+    requireNonNegative(`readings[${k}].storage`, storage, "Pa");
+    requireNonNegative(`readings[${k}].loss`, loss, "Pa");
+    requirePositive(`readings[${k}]: |E*|`, Math.hypot(storage, loss), "Pa");
   });
-  const relative = (of: (omega: number) => ComplexModulus): Float64Array =>
+  /** E' and E'' at each reading, over |E*| of that reading. */
+  const relative = (of: (reading: ModulusReading) => ComplexModulus): Float64Array =>
     Float64Array.from(
-      readings.flatMap(({omega, storage, loss}) => {
-        const one = of(omega);
-        return [one.storage / storage, one.loss / loss];
+      readings.flatMap(reading => {
+        const norm = Math.hypot(reading.storage, reading.loss);
+        const {storage, loss} = of(reading);
+        return [storage / norm, loss / norm];
       }),
     );
   const columns = [
     relative(() => ({storage: 1, loss: 0})),
-    ...times.map(time => relative(omega => maxwell({time, modulus: 1}, omega))),
+    ...times.map(time => relative(({omega}) => maxwell({time, modulus: 1}, omega))),
   ];
   const norms = columns.map(column => Math.hypot(...column));
   const scaled = columns.map((column, j) => column.map(value => value / norms[j]));
-  const x = nonNegativeLeastSquares({columns: scaled, right: new Float64Array(2 * readings.length).fill(1)});
+  const x = nonNegativeLeastSquares({columns: scaled, right: relative(reading => reading)});
   const [equilibriumModulus, ...moduli] = Array.from(x, (value, j) => value / norms[j]);
   const terms = times.map((time, i) => ({time, modulus: moduli[i]})).filter(term => term.modulus > 0);
   const series = {equilibriumModulus, terms};

@@ -16,7 +16,7 @@ export type Knowledge = "all" | "one" | "nothing";
 /** Where typical asphalt has the pole of its WLF equation [°C], and C₁·C₂, which does not depend on the reference [K]; from memory. */
 const TYPICAL_POLE = -145;
 const TYPICAL_PRODUCT = 19 * 160;
-export const TYPICAL_ENERGY = 200e3; // of Arrhenius [J/mol], from memory
+const TYPICAL_ENERGY = 200e3; // of Arrhenius [J/mol], from memory
 const TWICE = Math.log(2); // a factor of two either way
 const FREE_BELOW = 20; // the pole lies at least so far below the coldest reading [K]
 

@@ -18,11 +18,12 @@ export interface Settled extends LeastSquaresFit {
   readonly deviation: number; // of one residual of the readings [–]
 }
 
+/** Scatter below which the curve goes through the readings [–]. */
+export const EXACT = 1e-9;
 const TRIAL = 25; // iterations from a start, before the best goes on
 const LIMIT = 400; // iterations
 const PRIOR = 5; // of the scatter of a reading, in u: wider than from bound to bound
 const TURNS = 10;
-const EXACT = 1e-9; // scatter below which the curve goes through the readings [–]
 const PATH = "points";
 
 export function problemOf(

@@ -1,7 +1,7 @@
 /** What to know of a fitted curve before it is used: warnings as data. */
 import {type Factored, factored, tQuantile} from "../statistics/index.ts";
 import {knowledgeOf} from "./fitModels.ts";
-import type {Problem, Settled} from "./fitProblem.ts";
+import {EXACT, type Problem, type Settled} from "./fitProblem.ts";
 import type {FitOptions} from "./fitTypes.ts";
 import type {ComplexModulusPoint, MasterCurve} from "./types.ts";
 import {boundReached, sensitivityOf} from "./unknowns.ts";
@@ -16,7 +16,6 @@ interface Fitted {
 
 const FAR = 3; // standard deviations beyond which one reading is named
 const CHANCE = 0.01; // that any reading of a faultless series is named
-const EXACT = 1e-9; // scatter that is rounding [–]
 const ROUNDING = 1e-6; // of 1 − h: such a reading is met whatever it is [–]
 const NARROW = 3; // decades of reduced frequency that are few
 

@@ -45,29 +45,16 @@ export function levenbergMarquardt(
     columns.forEach((column, j) => {
       scale[j] = Math.max(scale[j], Math.sqrt(sumOfSquares(column)), 1e-12);
     });
-    const step = dampedStep(
-      columns,
-      residuals,
-      scale.map(value => value * Math.sqrt(damping)),
-    );
-    const part = Math.min(1, LONGEST / Math.max(...step.map(Math.abs)));
-    const foretold =
-      squares -
-      sumOfSquares(
-        moved(
-          columns,
-          residuals,
-          step.map(value => part * value),
-        ),
-      );
+    const damped = scale.map(value => value * Math.sqrt(damping));
+    const whole = dampedStep(columns, residuals, damped);
+    const part = Math.min(1, LONGEST / Math.max(...whole.map(Math.abs)));
+    const step = whole.map(value => part * value);
+    const foretold = squares - sumOfSquares(moved(columns, residuals, step));
     // Heavy damping makes every step promise little: only a light one can tell that there is nothing left to gain.
-    if (
-      (foretold < FALL * squares && damping < 1) ||
-      squares < ROUNDING ** 2 * residuals.length ||
-      damping > HIGHEST_DAMPING
-    )
+    const nothingLeft = foretold < FALL * squares && damping < 1;
+    if (nothingLeft || squares < ROUNDING ** 2 * residuals.length || damping > HIGHEST_DAMPING)
       return {at, residuals, columns, squares, iterations: iteration};
-    const next = at.map((value, j) => value + part * step[j]);
+    const next = at.map((value, j) => value + step[j]);
     const nextResiduals = residualsAt(next);
     const nextSquares = sumOfSquares(nextResiduals);
     const gain = (squares - nextSquares) / foretold;
@@ -82,15 +69,12 @@ export function levenbergMarquardt(
     columns = slopes(residualsAt, at, residuals);
   }
   if (mayStop) return {at, residuals, columns, squares, iterations: limit};
-  const rms = Math.sqrt(squares / residuals.length);
-  throw new InputError(
-    "convergence",
-    path,
-    `a root mean square residual of ${rms.toPrecision(3)} that still falls`,
-    `an end within ${limit} iterations`,
-  );
+  const rms = Math.sqrt(squares / residuals.length).toPrecision(3);
+  const got = `a root mean square residual of ${rms} that still falls`;
+  throw new InputError("convergence", path, got, `an end within ${limit} iterations`);
 }
 
+/** Least squares of J·s + r and damping·s. */
 function dampedStep(
   columns: readonly Float64Array[],
   residuals: Float64Array,
@@ -114,6 +98,7 @@ function moved(columns: readonly Float64Array[], residuals: Float64Array, step: 
   return residuals.map((r, i) => columns.reduce((sum, column, j) => sum + column[i] * step[j], r));
 }
 
+/** ∂residuals/∂u_j */
 function slopes(residualsAt: Residuals, at: Float64Array, residuals: Float64Array): Float64Array[] {
   return Array.from(at, (value, j) => {
     const beside = at.slice();

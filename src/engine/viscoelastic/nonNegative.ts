@@ -36,39 +36,38 @@ export function nonNegativeLeastSquares(problem: LeastSquares): Float64Array {
 }
 
 /**
- * Moves x towards the least squares of the free unknowns until none of them is negative; those that reach zero are held.
+ * Moves x towards the least squares of the free unknowns until all of them are positive there; each that reaches zero on the way
+ * is held.
  *
  * @param free  overwritten
  * @param x     overwritten
- * @returns whether the last freed one could grow
+ * @returns false when the last freed one would not grow
  */
-function advance(problem: LeastSquares, free: number[], x: Float64Array): boolean {
-  const newest = free[free.length - 1];
-  let first = true;
-  for (;;) {
-    const target = leastSquares(
-      free.map(j => problem.columns[j]),
-      problem.right,
+function advance({columns, right}: LeastSquares, free: number[], x: Float64Array): boolean {
+  const aim = (): Float64Array =>
+    leastSquares(
+      free.map(j => columns[j]),
+      right,
     );
-    if (first && !(target[free.indexOf(newest)] > 0)) {
-      free.pop();
-      return false;
-    }
-    first = false;
-    let part = 1;
-    free.forEach((j, k) => {
-      if (target[k] <= 0) part = Math.min(part, x[j] / (x[j] - target[k]));
-    });
-    free.forEach((j, k) => {
-      x[j] += part * (target[k] - x[j]);
-    });
-    if (part === 1) return true;
-    const held = free.filter((j, k) => target[k] <= 0 && !(x[j] > TOLERANCE * Math.abs(target[k])));
-    for (const j of held) {
-      x[j] = 0;
-      free.splice(free.indexOf(j), 1);
-    }
+  let target = aim();
+  if (!(target[free.length - 1] > 0)) {
+    free.pop();
+    return false;
   }
+  while (target.some(value => value <= 0)) {
+    const parts = free.map((j, k) => (target[k] <= 0 ? x[j] / (x[j] - target[k]) : Infinity));
+    const part = Math.min(...parts);
+    free.forEach((j, k) => {
+      x[j] = parts[k] === part ? 0 : x[j] + part * (target[k] - x[j]);
+    });
+    const still = free.filter((_, k) => parts[k] !== part);
+    free.splice(0, free.length, ...still);
+    target = aim();
+  }
+  free.forEach((j, k) => {
+    x[j] = target[k];
+  });
+  return true;
 }
 
 /** The same problem with as many rows as columns, A = Q·R and b = Qᵀ·b: every solution costs less. */

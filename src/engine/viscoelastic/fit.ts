@@ -51,15 +51,16 @@ function resultOf(
   const left = sumOfSquares(residuals.map(residual => residual.lgModulus));
   const phases = residuals.flatMap(({phase}) => (phase === null ? [] : [phase]));
   const free = points.length - fit.at.length;
+  const rmsModulus = Math.LN10 * Math.sqrt(left / points.length);
   return {
     curve,
     residuals,
-    rmsModulus: Math.LN10 * Math.sqrt(left / points.length),
+    rmsModulus,
     rmsPhase: phases.length > 0 ? Math.sqrt(sumOfSquares(phases) / phases.length) : null,
     determination: 1 - left / total,
     errorRatio: free > 0 ? Math.sqrt(left / free / (total / (points.length - 1))) : null,
     iterations: fit.iterations,
-    warnings: fitWarnings({points, options, curve, problem, fit}),
+    warnings: fitWarnings({points, options, curve, rmsModulus, problem, fit}),
   };
 }
 

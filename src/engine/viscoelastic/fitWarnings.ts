@@ -10,6 +10,7 @@ interface Fitted {
   readonly points: readonly ComplexModulusPoint[];
   readonly options: FitOptions;
   readonly curve: MasterCurve;
+  readonly rmsModulus: number; // of ln|E*| [–]
   readonly problem: Problem;
   readonly fit: Settled;
 }
@@ -17,10 +18,17 @@ interface Fitted {
 const FAR = 3; // standard deviations beyond which one reading is named
 const CHANCE = 0.01; // that any reading of a faultless series is named
 const ROUNDING = 1e-6; // of 1 − h: such a reading is met whatever it is [–]
+const POOR = 0.1; // root mean square of ln|E*| that is large [–]
 const NARROW = 3; // decades of reduced frequency that are few
 
 export function fitWarnings(fitted: Fitted): string[] {
-  return [...shiftWarnings(fitted), ...rangeWarnings(fitted), ...unknownWarnings(fitted), ...readingWarnings(fitted)];
+  return [
+    ...shiftWarnings(fitted),
+    ...rangeWarnings(fitted),
+    ...curveWarnings(fitted),
+    ...unknownWarnings(fitted),
+    ...readingWarnings(fitted),
+  ];
 }
 
 function shiftWarnings({points, options, curve: {shift}}: Fitted): string[] {
@@ -57,6 +65,18 @@ function rangeWarnings({points, options, curve}: Fitted): string[] {
     warnings.push("No phase was measured: the phase of this curve follows from the model alone.");
   else if (options.model !== "sigmoid" && without > 0)
     warnings.push(`${without} of ${points.length} readings have no phase.`);
+  return warnings;
+}
+
+function curveWarnings({curve: {model}, rmsModulus}: Fitted): string[] {
+  const warnings: string[] = [];
+  if (rmsModulus > POOR)
+    warnings.push(
+      `The curve misses the moduli by ${(100 * rmsModulus).toFixed(0)} % (root mean square): temperatures, frequencies and units ` +
+        "of the readings deserve a look.",
+    );
+  if (model.kind === "sigmoid" && model.span * model.slope >= 4)
+    warnings.push("The curve rises faster than frequency, as no material does: it has no relaxation modulus.");
   return warnings;
 }
 

@@ -153,6 +153,18 @@ test("a reading that was mistyped is named", () => {
   );
 });
 
+test("readings that no curve goes through, and a curve that no material has", () => {
+  const swapped = readings(twoSprings).map(point => ({...point, temperature: 30 - point.temperature}));
+  expect(fitMasterCurve(swapped, wlf("sigmoid")).warnings.join()).toMatch(
+    /misses the moduli by \d+ % \(root mean square\)/,
+  );
+  const steep: MasterCurve = {...sigmoid, model: {kind: "sigmoid", lowest: 5, span: 5, location: 0, slope: 1}};
+  const points = readings(steep).map(point => ({...point, phase: null}));
+  expect(fitMasterCurve(points, wlf("sigmoid")).warnings).toEqual([
+    expect.stringMatching(/rises faster than frequency/),
+  ]);
+});
+
 test("range of the readings, residuals in their order, the same at every run", () => {
   const points = scattered(readings(sigmoid), 6);
   const fit = fitMasterCurve(points, wlf("sigmoid"));

@@ -7,6 +7,7 @@
  */
 import {pavementTemperatures, type WeatherRecord} from "../../src/engine/climate/index.ts";
 import {tipLaws} from "../../src/engine/life/passes.ts";
+import {thermalParts} from "../../src/engine/life/seasons.ts";
 import {
   thermalCondition,
   thermalCycles,
@@ -55,9 +56,9 @@ const {model, space} = geometry.meshes[HALVED];
 const laws = tipLaws(section, thermalCondition(section).moduli, tipLayers(model, space));
 const counting = timesOf(
   () => {
-    const history = thermalHistory(temperatures, study.neutralTemperature);
-    thermalGrowth(response, history, laws);
-    thermalCycles(response, history, {state: 0, tip: 0, planeStrainModulus: laws[0]!.planeStrainModulus});
+    const parts = thermalParts(geometry, response, thermalHistory(temperatures, study.neutralTemperature));
+    thermalGrowth(space, parts, laws);
+    thermalCycles(parts, {state: 0, tip: 0, planeStrainModulus: laws[0]!.planeStrainModulus});
   },
   {warmUp: 1, runs: RUNS},
 );

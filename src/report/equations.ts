@@ -61,7 +61,8 @@ function temperature(): Html {
   ${display(6, i("ρ"), sub(i("c"), i("p")), fraction(row(o("∂"), i("T")), row(o("∂"), i("t"))), o("="), fraction(o("∂"), row(o("∂"), i("z"))), round(i("λ"), gradient))}
   ${where(html`Conduction of heat through the layers [8]; ρ density, c<sub>p</sub> heat capacity, λ conductivity; at the surface either the given temperature or the balance of sun, long-wave radiation and air.`)}
   ${display(7, mean(sub(i("σ"), i("x"))), round(i("t")), o("="), sub(i("a"), n("1")), row(i("Δ"), sub(i("T"), i("slab"))), o("+"), sub(i("a"), n("2")), gradient, o("+"), sub(i("a"), n("3")), row(i("Δ"), sub(i("T"), i("overlay"))))}
-  ${where(html`Tension ahead of the tip at any hour, for equation 3, is the sum of three unit cases a₁ to a₃: mean temperature and gradient of the jointed layer, mean temperature of the overlay, with friction below and relaxed moduli of every asphalt layer.`)}
+  ${where(html`Tension ahead of the tip at any hour, for equation 3, is the sum of three unit cases a₁ to a₃: mean temperature and gradient of the jointed layer, mean temperature of the overlay, with friction below and relaxed moduli of every asphalt layer.
+  Where a layer relaxes further over the seasons than over a day, the mean of the temperatures over 30 days and what is left of them each have moduli of their own, and their strains add.`)}
   ${display(8, row(i("Δ"), sub(i("u"), i("free"))), o("="), i("α"), i("L"), row(i("Δ"), i("T")))}
   ${where(html`Free movement of a joint at spacing L, the check on the movement with friction.`)}`;
 }

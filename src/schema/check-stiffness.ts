@@ -8,6 +8,9 @@ import {curveTemperatures} from "./stiffness.ts";
 import type {Partially, StudyDocument} from "./study.ts";
 import {treatedSection} from "./treatments.ts";
 
+/** Where the loading time is known, as `loadingFrequency` takes it. */
+const knownLoading = "1 to 200 km/h and middles of layers down to 1 m";
+
 /**
  * Traffic, bins and thermal loading against the master curves in use.
  *
@@ -86,8 +89,8 @@ function guarded(path: DocumentPath, findings: Findings, make: () => unknown, la
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     findings.fault(path, {
-      problem: `the loading frequency${layer === undefined ? "" : ` of ${layer}`} cannot be told from the speed: ${error.path} is ${error.got}`,
-      accepted: `${error.need}, or loading_frequency_Hz in the place of the speed`,
+      problem: `the loading frequency${layer === undefined ? "" : ` of ${layer}`} cannot be told from the speed: the loading time is not known there`,
+      accepted: `${knownLoading}, or loading_frequency_Hz in the place of the speed`,
     });
   }
 }

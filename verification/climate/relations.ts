@@ -28,6 +28,8 @@ function thickAsphalt(asphalt: typeof ASPHALT): Section {
       name: role,
       modulus: [{temperature: 20, modulus: 5e9}],
       relaxationModulus: 1e9,
+      seasonalRelaxationModulus: 1e9,
+      masterCurve: null,
       poisson: 0.35,
       expansion: 2e-5,
       growth: null,

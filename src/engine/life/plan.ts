@@ -15,6 +15,7 @@ import {isPath, modulusAt, type Section} from "../section/index.ts";
 import {geometriesOf, streamsOf, type Traffic} from "../traffic/index.ts";
 import {layerTemperatures, type StudyBins, studyBins} from "./bins.ts";
 import {patchesOf} from "./passPlan.ts";
+import {relaxesFurther} from "./seasons.ts";
 import type {ThermalTemperatures} from "./thermal.ts";
 import type {Study, TemperatureBin} from "./types.ts";
 
@@ -172,7 +173,8 @@ export function lifePlan(study: Study): LifePlan {
       const known = run && handedOn(run);
       const record = known ? null : weather;
       const thermal = {section, weather: record, exchange, neutralTemperature, accuracy, run: known};
-      add({kind: "thermal", treatment, label: label("temperature"), weight: WEIGHTS.thermal, needs, ...thermal});
+      const weight = WEIGHTS.thermal * (relaxesFurther(section) ? 2 : 1);
+      add({kind: "thermal", treatment, label: label("temperature"), weight, needs, ...thermal});
     }
     if (traffic.classes.length) {
       const ordinary = {section, traffic, bins, moduli: moduli[treatment], analysisPeriod};

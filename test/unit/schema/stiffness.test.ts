@@ -133,6 +133,28 @@ describe("moduli of a master curve", () => {
     }
   });
 
+  test("a treated jointed layer of asphalt: all moduli of its curve times the factor, told with it", () => {
+    const cracked = curved(
+      tests,
+      [relaxed, ""],
+      ["material: cemented", "material: asphalt"],
+      [
+        "  - name: with interlayer\n    changes:\n",
+        "  - name: with interlayer\n    changes:\n      jointed_modulus_factor: 0.4\n",
+      ],
+    );
+    const [plain, treated] = good(cracked).study.treatments.map(
+      t => t.section.layers.find(l => l.role === "jointed")!.material,
+    );
+    expect(treated.name).toBe("asphalt × 0.4");
+    expect(treated.masterCurve!.factor).toBe(0.4);
+    // The same depth, so the same frequency: only the factor differs.
+    expect(treated.masterCurve!.loadingFrequency).toBe(plain.masterCurve!.loadingFrequency);
+    expect(modulusAt(treated, 15) / modulusAt(plain, 15)).toBeCloseTo(0.4, 12);
+    expect(treated.relaxationModulus / plain.relaxationModulus).toBeCloseTo(0.4, 12);
+    expect(treated.masterCurve!.relaxation!.seasonal.modulus).toBe(treated.seasonalRelaxationModulus);
+  });
+
   test("frequency by depth, layer by layer of one material; or one for all", () => {
     const layers: readonly [string, string] = [
       "{name: overlay, role: overlay, material: asphalt, thickness_mm: 80}",
@@ -171,11 +193,15 @@ describe("faults of the document", () => {
     const text = curved(tests, ["speed_km_per_h: 60\n", "speed_km_per_h: 60\n  loading_frequency_Hz: 10\n"]);
     expect(one(text)).toMatchObject({path: "traffic.loading_frequency_Hz", problem: expect.stringContaining("twice")});
   });
-  test("a speed for which the loading time is not known", () => {
-    expect(one(curved(tests, ["speed_km_per_h: 60", "speed_km_per_h: 300"]))).toMatchObject({
+  test("a speed or a depth for which the loading time is not known", () => {
+    const at = (speed: number) => curved(tests, ["speed_km_per_h: 60", `speed_km_per_h: ${speed}`]);
+    expect(good(at(200)).kind).toBe("study");
+    expect(one(at(201))).toMatchObject({
       path: "traffic.speed_km_per_h",
-      accepted: expect.stringContaining("loading_frequency_Hz"),
+      accepted: expect.stringMatching(/^1 to 200 km\/h .*loading_frequency_Hz/),
     });
+    const deep = curved(tests, ["thickness_mm: 80}", "thickness_mm: 2100}"]);
+    expect(faults(deep)[0]).toMatchObject({path: "treatments[0]", problem: expect.stringContaining("of overlay")});
   });
   test("curve and table", () => {
     const text = curved(`${tests}    ${tableLines}`);

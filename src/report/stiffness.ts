@@ -58,7 +58,7 @@ function materialPart(uses: readonly CurveUse[], frame: FigureFrame): Html {
       ]
     : [];
   const temperature = relaxation?.daily.temperature ?? source.curve.referenceTemperature;
-  return html`<h3>${name}</h3><p>${originText(source)}</p>${curveFigures(source, {name, times, temperature}, frame)}
+  return html`<h3>${name}</h3><p class="lead">${originText(source)}</p>${curveFigures(source, {name, times, temperature}, frame)}
     ${parameterTable(source, name)}<br>${layerTable(uses, name)}<br>${relaxation ? relaxationTable(uses, name) : html`<p class="notes">The relaxation modulus of ${name} was given as a number, ${megapascals(layer.material.relaxationModulus)}, and not taken from the curve.</p>`}`;
 }
 

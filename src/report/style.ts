@@ -79,6 +79,7 @@ pre { font: 11.5px/1.45 "Cascadia Mono", Menlo, Consolas, "Liberation Mono", mon
   h1 { font-size: 20pt; }
   h2 { font-size: 13pt; margin-top: 22pt; break-after: avoid; }
   h3 { font-size: 10.2pt; break-after: avoid; }
+  .lead { break-after: avoid; }
   .answer .headline { font-size: 13pt; }
   table, .caution, figcaption, caption, .where, ol.references { font-size: 8.6pt; }
   .notes, th small, td small, .meta { font-size: 8pt; }

@@ -44,7 +44,7 @@ export const INVENTED_CURVES: Readonly<Record<string, MasterCurve>> = {
   },
 };
 
-const TEMPERATURES = [-10, 5, 15, 25, 40]; // [°C]
+const TEMPERATURES = [-10, 5, 15, 25, 40, 55]; // [°C]
 const FREQUENCIES = [0.1, 0.3, 1, 3, 10, 25]; // [Hz]
 const MODULUS_SCATTER = 0.02; // standard deviation of ln|E*| [–]
 const PHASE_SCATTER = 0.7; // of the phase [°]

@@ -119,7 +119,7 @@ function bondText(stiffness: number): string {
 
 function bondNotes({layers}: Section): string[] {
   return layers.flatMap(({name, bondBelow}) =>
-    bondBelow === undefined ? [] : [`under ${name}: ${bondText(bondBelow)}`],
+    bondBelow === undefined ? [] : [`bond               under ${name}: ${bondText(bondBelow)}`],
   );
 }
 

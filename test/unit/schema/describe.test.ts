@@ -1,5 +1,6 @@
 import {expect, test} from "vitest";
 import {describeSection} from "../../../src/schema/index.ts";
+import {goodTest} from "./condition-fault-cases.ts";
 import {goodText, spoiled, study} from "./good-study.ts";
 
 test("the section as it was understood", () => {
@@ -50,4 +51,21 @@ test("an open joint has two faces, springs are drawn as such", () => {
   expect(drawn).toContain("springs of 0.05 MPa/mm");
   expect(drawn).toContain("free slip");
   expect(drawn).toContain("faces never touch");
+});
+
+test("bonds, reinforcement and a deflection test are told below the drawing", () => {
+  const text = spoiled(goodTest, [
+    "within_overlay: true}",
+    `within_overlay: true, bond_above: none, bond_below: {stiffness_MPa_per_mm: 2}}
+      reinforcement: {name: grid, position: above interlayer, stiffness_kN_per_m: 4000, bond_length_mm: 50}`,
+  ]);
+  const [plain, treated] = study(text).study.treatments.map(t => describeSection(t.section));
+  for (const line of [
+    "bond               under overlay: free slip",
+    "bond               under interlayer: shear spring 2 MPa/mm",
+    "reinforcement      grid at 70 mm, 4000 kN/m, let go over 50 mm on each side",
+    "load transfer      deflection test, 50 % (approach), 54.84 % (leave)",
+  ])
+    expect(treated).toContain(line);
+  expect(plain).not.toMatch(/^bond|^reinforcement/m);
 });

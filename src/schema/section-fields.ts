@@ -184,6 +184,9 @@ export const sectionFields = z.strictObject({
   }).default(1),
 });
 
+/** Over which a reinforcement's pull is spread when nothing else is said [mm]. */
+export const usualHeight_mm = 10;
+
 /** Where a reinforcement lies, in words. */
 export const reinforcementPositions = ["below overlay", "above interlayer", "below interlayer"] as const;
 
@@ -251,7 +254,7 @@ export const treatmentFields = z.strictObject({
             "mm",
             "Height of the crack plane over which its pull is spread: ribs, coat and the grains that hold them",
             {above: 0, max: 100, typical: [5, 20]},
-          ).default(10),
+          ).default(usualHeight_mm),
         })
         .meta({
           description:

@@ -1,6 +1,7 @@
 import {checkBond, checkCut, checkJoint, checkTestTemperature, requireLaw, uniqueNames} from "./check-section.ts";
 import type {DocumentPath, Findings} from "./fault.ts";
 import {nearest} from "./nearest.ts";
+import {usualHeight_mm} from "./section-fields.ts";
 import type {LayerDocument, Partially, SectionDocument, StudyDocument, TreatmentDocument} from "./study.ts";
 
 /** A layer after the changes of a treatment; the interlayer has come in. Still in the units of the document. */
@@ -196,7 +197,7 @@ function checkReinforcement(
   const {reinforcement, interlayer} = changes;
   if (!reinforcement) return;
   const at = [...path, "reinforcement"];
-  const {depth_mm: depth, position, height_mm: height = 10} = reinforcement;
+  const {depth_mm: depth, position, height_mm: height = usualHeight_mm} = reinforcement;
   const given = [depth, position].filter(v => v !== undefined).length;
   const told = findings.faulty([...at, "depth_mm"]) || findings.faulty([...at, "position"]);
   if (given === 2 || (given === 0 && !told))

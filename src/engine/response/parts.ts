@@ -59,7 +59,9 @@ function faceBetween({face, mesh}: LineModel, from: number, to: number): Segment
       own,
     );
     depths.forEach((depth, k) => {
-      const node = face.findIndex(n => Math.abs(n.z - depth) < 1e-9); // none where the node is the path's
+      // None where the node is the path's; two where jointed layers slide on each other: the first is the upper layer's.
+      const here = (n: LineModel["face"][number]): boolean => Math.abs(n.z - depth) < 1e-9;
+      const node = k === 0 ? face.findLastIndex(here) : face.findIndex(here);
       if (node >= 0) shares[node] += own[k];
     });
   }
@@ -108,7 +110,9 @@ export function antisymmetricPart(
 ): Tableau {
   const keep = model.path.flatMap(n => [n.V, n.W]);
   const held = new Set(whole(model).flatMap(n => [n.V, n.W]));
-  const springs = new Map(model.face.map(n => [n.W, 2 * transfer * n.share]));
+  const springs = new Map<number, number>();
+  // Jointed layers that slide on each other have two nodes of one W.
+  for (const n of model.face) springs.set(n.W, (springs.get(n.W) ?? 0) + 2 * transfer * n.share);
   const tableau = reduce(model, S, {keep, held, loads, segments: [], spring: place => springs.get(place) ?? 0});
   model.path.forEach((node, k) => {
     for (const i of [2 * k, 2 * k + 1]) tableau.packed[packedRow(i) + PANEL * i] += 2 * interlock * node.share;

@@ -12,12 +12,12 @@ export {
   type Refinement,
   SIDE,
 } from "./grid.ts";
+export type {LineNode} from "./lineNodes.ts";
 export {
   buildMesh,
   type InterfaceSpring,
   interfaceDepths,
   isPath,
-  type LineNode,
   type Mesh,
   type MeshOptions,
   type SurfaceNode,

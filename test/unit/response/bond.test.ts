@@ -6,7 +6,7 @@ import {type DirectSolution, solveDirect} from "../../../src/engine/response/dir
 import {condense, type LineModel, lineModel} from "../../../src/engine/response/line.ts";
 import {wheelLoads} from "../../../src/engine/response/loads.ts";
 import {pathMaterial, stiffnesses} from "../../../src/engine/response/model.ts";
-import {antisymmetricPart, symmetricPart} from "../../../src/engine/response/parts.ts";
+import {antisymmetricPart, contactSegments, symmetricPart} from "../../../src/engine/response/parts.ts";
 import {crackLengths, type StateSpace, stateSpace, tipDepths} from "../../../src/engine/response/states.ts";
 import {type Combination, sweepStates, zonesOf} from "../../../src/engine/response/sweep.ts";
 import {buildMesh, type Section} from "../../../src/engine/section/index.ts";
@@ -160,6 +160,55 @@ test.each([0, 30])("the sweep over all states gives each state's own solution, Î
       }
     });
   }
+});
+
+test("two jointed layers that slide on each other: load transfer on both, contact of each half of the face", () => {
+  const layers = [
+    layer("overlay", 0.08, 3.5e9, 0.35),
+    {...layer("jointed", 0.08, 9e9, 0.2), bondBelow: 1e9},
+    layer("jointed", 0.12, 9e9, 0.2),
+    layer("foundation", 1.2, 9e7, 0.4),
+  ];
+  const own = section({layers}, {facesTouch: true});
+  const options = {
+    rowSize: 0.01,
+    finest: 2e-3,
+    halved: false,
+    tips: [0.04],
+    reach: 0.7,
+    extent: {spacings: 1.5},
+  } as const;
+  const model = lineModel(buildMesh(own, options));
+  const moduli = layers.map(l => l.material.modulus[0].modulus);
+  const S = condense(model, stiffnesses(own, {moduli, transfer: 5e9}), 5);
+  const [upper, lower] = model.face.flatMap((n, k) => (Math.abs(n.z - 0.16) < 1e-9 ? [k] : []));
+  expect(model.face[upper].W).toBe(model.face[lower].W);
+  expect(model.face[upper].U).not.toBe(model.face[lower].U);
+
+  const cracks = crackLengths({overlayThickness: 0.08, interlayerThickness: 0, changes: [], clear: 0}, 0.04);
+  const space = stateSpace(model, {...cracks, overlay: [0, 0.04]});
+  const loads = wheelLoads(model.mesh, LENGTH, CENTRES, "antisymmetric");
+  const tableau = antisymmetricPart(model, S, loads, 5e9, 0);
+  sweepStates(model.kernel, space, tableau, 2, eachTie(model, space, 2), (state, values) => {
+    const {force} = direct({model, S}, "antisymmetric", tiedIn(space, state));
+    for (let k = 0; k < 2 * model.path.length; k++) {
+      const expected = force[3 * Math.floor(k / 2) + 1 + (k % 2)];
+      expect(Math.abs(values[2 * k] - expected)).toBeLessThan(1e-9 * LENGTH);
+    }
+  });
+
+  // A segment of the face is as long as it is, and pushes both layers.
+  const segments = contactSegments(model, true);
+  for (const {unknowns, shares, length} of segments.slice(0, 2)) {
+    expect(length).toBeCloseTo(0.1, 12);
+    expect(new Set(unknowns).size).toBe(unknowns.length);
+    expect(shares.every(s => s > 0)).toBe(true);
+  }
+  const first = segments[0];
+  const share = (k: number) => first.shares[first.unknowns.indexOf(model.face[k].U)];
+  const row = (k: number) => Math.abs(model.face[k].z - model.face[k < lower ? k - 2 : k + 2].z) / 6;
+  expect(share(upper)).toBeCloseTo(row(upper), 12);
+  expect(share(lower)).toBeCloseTo(row(lower), 12);
 });
 
 test("a crack through the lower layer leaves the upper one's node whole, and the W of both", () => {

@@ -1,5 +1,11 @@
 import {expect, test} from "vitest";
-import {buildMesh, interfaceDepths, isPath, type LineNode, type MeshOptions} from "../../../src/engine/section/mesh.ts";
+import {
+  buildMesh,
+  interfaceDepths,
+  isPath,
+  type LineNode,
+  type MeshOptions,
+} from "../../../src/engine/section/index.ts";
 import {layer, section} from "./fixture.ts";
 
 const OPTIONS: MeshOptions = {

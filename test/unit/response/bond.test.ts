@@ -188,7 +188,7 @@ test("two jointed layers that slide on each other: load transfer on both, contac
   const cracks = crackLengths({overlayThickness: 0.08, interlayerThickness: 0, changes: [], clear: 0}, 0.04);
   const space = stateSpace(model, {...cracks, overlay: [0, 0.04]});
   const loads = wheelLoads(model.mesh, LENGTH, CENTRES, "antisymmetric");
-  const tableau = antisymmetricPart(model, S, loads, 5e9, 0);
+  const tableau = antisymmetricPart(model, S, loads, 5e9, INTERLOCK);
   sweepStates(model.kernel, space, tableau, 2, eachTie(model, space, 2), (state, values) => {
     const {force} = direct({model, S}, "antisymmetric", tiedIn(space, state));
     for (let k = 0; k < 2 * model.path.length; k++) {
@@ -199,16 +199,15 @@ test("two jointed layers that slide on each other: load transfer on both, contac
 
   // A segment of the face is as long as it is, and pushes both layers.
   const segments = contactSegments(model, true);
-  for (const {unknowns, shares, length} of segments.slice(0, 2)) {
-    expect(length).toBeCloseTo(0.1, 12);
+  const missing = (model.face[0].z - 0.08) / 3; // the sixth of the first row that is the path's
+  for (const [k, {unknowns, length}] of segments.slice(0, 2).entries()) {
+    expect(length).toBeCloseTo(k === 0 ? 0.1 - missing : 0.1, 12);
     expect(new Set(unknowns).size).toBe(unknowns.length);
-    expect(shares.every(s => s > 0)).toBe(true);
   }
   const first = segments[0];
   const share = (k: number) => first.shares[first.unknowns.indexOf(model.face[k].U)];
-  const row = (k: number) => Math.abs(model.face[k].z - model.face[k < lower ? k - 2 : k + 2].z) / 6;
-  expect(share(upper)).toBeCloseTo(row(upper), 12);
-  expect(share(lower)).toBeCloseTo(row(lower), 12);
+  expect(share(upper)).toBeCloseTo((model.face[upper].z - model.face[upper - 2].z) / 6, 12);
+  expect(share(lower)).toBeGreaterThan(0); // its row goes on beyond the segment
 });
 
 test("a crack through the lower layer leaves the upper one's node whole, and the W of both", () => {

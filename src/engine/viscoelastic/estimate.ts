@@ -1,5 +1,5 @@
 import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
-import {estimateWarnings} from "./estimateWarnings.ts";
+import {estimateWarnings, HIGHEST_VISCOSITY} from "./estimateWarnings.ts";
 import {lgRankine, lgViscosity, requireTemperature} from "./shift.ts";
 import type {MasterCurve} from "./types.ts";
 
@@ -59,7 +59,7 @@ export function estimatedCurve(mix: EstimatedMix): EstimatedCurve {
   const line = viscosityLine(mix.binder);
   const curve: MasterCurve = {
     model: {kind: "sigmoid", ...shelves(mix), location: locationOf(line, mix.referenceTemperature), slope: SLOPE},
-    shift: {kind: "viscosity", ...line, factor: VISCOSITY_SLOPE / SLOPE},
+    shift: {kind: "viscosity", ...line, highest: HIGHEST_VISCOSITY, factor: VISCOSITY_SLOPE / SLOPE},
     referenceTemperature: mix.referenceTemperature,
     measured: null,
   };
@@ -79,7 +79,7 @@ function shelves(mix: EstimatedMix): {readonly lowest: number; readonly span: nu
 }
 
 function locationOf(line: ViscosityLine, referenceTemperature: number): number {
-  const lgMegapoise = lgViscosity(line, referenceTemperature) - LG_CENTIPOISE - 6;
+  const lgMegapoise = Math.min(lgViscosity(line, referenceTemperature), HIGHEST_VISCOSITY) - LG_CENTIPOISE - 6;
   return -0.603313 - VISCOSITY_SLOPE * lgMegapoise;
 }
 

@@ -14,7 +14,7 @@ const PENETRATION = [10e-4, 300e-4] as const; // [m]
 const INDEX = [-2, 1] as const; // penetration index of plain bitumen [–], from memory
 const LG_VISCOSITY = [5, 11] as const; // plausible at 25 °C [lg cP]
 /** Highest viscosity that the equation was used with, 2.7e10 poise [lg cP]; NCHRP 1-37A 2004 (from memory). */
-const HIGHEST = Math.log10(2.7e12);
+export const HIGHEST_VISCOSITY = Math.log10(2.7e12);
 
 /** Where the equation is used outside of what it was made from. */
 export function estimateWarnings(mix: EstimatedMix, line: ViscosityLine): string[] {
@@ -59,12 +59,12 @@ function penetrationIndex(tenths: number, softeningPoint: number): number {
   return (1952 - 500 * lg - 20 * softeningPoint) / (50 * lg - softeningPoint - 120);
 }
 
-/** The line has no end in the cold, viscosity has. */
+/** The line has no end in the cold, the viscosity of the source has. */
 function frostWarning({intercept, susceptibility}: ViscosityLine): string {
-  const rankine = 10 ** ((Math.log10(HIGHEST) - intercept) / susceptibility);
+  const rankine = 10 ** ((Math.log10(HIGHEST_VISCOSITY) - intercept) / susceptibility);
   const limit = rankine / 1.8 - KELVIN;
   return (
-    `Below ${limit.toFixed(0)} °C the binder would be stiffer than the 2.7e10 poise at which the source holds it: ` +
-    "there the curve comes out too stiff."
+    `Below ${limit.toFixed(0)} °C the binder's viscosity is held at 2.7e10 poise, as the source does: ` +
+    "there the estimate gets no stiffer."
   );
 }

@@ -12,7 +12,7 @@ const ROUNDING = 1e-9;
  *
  *   WLF        −C₁·(T − T_r)/(C₂ + T − T_r), for T > T_r − C₂
  *   Arrhenius  E_a/(R·ln 10)·(1/T − 1/T_r), T in K
- *   viscosity  c·(lg η(T) − lg η(T_r)), lg lg η = A + VTS·lg T, T in °R
+ *   viscosity  c·(lg η(T) − lg η(T_r)), lg lg η = A + VTS·lg T, T in °R, η held at its highest
  *
  * @param temperature [°C]
  * @throws InputError "domain" at absolute zero and below, and for WLF at its pole T_r − C₂ and below
@@ -23,8 +23,10 @@ export function shiftFactor(
   temperature: number,
 ): number {
   requireTemperature("temperature", temperature);
-  if (shift.kind === "viscosity")
-    return shift.factor * (lgViscosity(shift, temperature) - lgViscosity(shift, referenceTemperature));
+  if (shift.kind === "viscosity") {
+    const held = (at: number): number => Math.min(lgViscosity(shift, at), shift.highest);
+    return shift.factor * (held(temperature) - held(referenceTemperature));
+  }
   const warmer = temperature - referenceTemperature;
   if (shift.kind === "Arrhenius") {
     const [hot, reference] = [temperature + KELVIN, referenceTemperature + KELVIN];

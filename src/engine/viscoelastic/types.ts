@@ -40,10 +40,11 @@ export type TemperatureShift =
   | {readonly kind: "WLF"; readonly c1: number; readonly c2: number} // lg a_T = −C₁(T − T_r)/(C₂ + T − T_r); C₂ [K]
   | {readonly kind: "Arrhenius"; readonly activationEnergy: number} // [J/mol]
   | {
-      /** lg a_T = c·(lg η(T) − lg η(T_r)), lg lg η = A + VTS·lg T with η in centipoise and T in degrees Rankine. */
+      /** lg a_T = c·(lg η(T) − lg η(T_r)), lg lg η = A + VTS·lg T with η in centipoise, T in degrees Rankine, η ≤ highest. */
       readonly kind: "viscosity";
       readonly intercept: number; // A [–]
       readonly susceptibility: number; // VTS [–], < 0
+      readonly highest: number; // lg η is held there in the cold [lg cP]; Infinity: nowhere
       readonly factor: number; // c [–]
     };
 

@@ -14,7 +14,8 @@ const mix: EstimatedMix = {
 
 /** The predictive equation written out once more, in its own units: |E*| in Pa. */
 function writtenOut(temperature: number, frequency: number): number {
-  const lgEta = 10 ** (10.98 - 3.68 * Math.log10((temperature + 273.15) * 1.8)) - 8; // 1e6 poise
+  const lgCentipoise = 10 ** (10.98 - 3.68 * Math.log10((temperature + 273.15) * 1.8));
+  const lgEta = Math.min(lgCentipoise, Math.log10(2.7e12)) - 8; // 1e6 poise, held at 2.7e10 poise
   const lowest = 3.750063 + 0.02932 * 5 - 0.001767 * 25 - 0.002841 * 45 - 0.058097 * 6 - (0.802208 * 10.5) / (10.5 + 6);
   const span = 3.871977 - 0.0021 * 45 + 0.003958 * 25 - 0.000017 * 625 + 0.00547 * 5;
   const exponent = -0.603313 - 0.313351 * Math.log10(frequency) - 0.393532 * lgEta;
@@ -22,7 +23,7 @@ function writtenOut(temperature: number, frequency: number): number {
 }
 
 test("as a master curve it gives what the equation gives, at any reference temperature", () => {
-  for (const referenceTemperature of [21.1, 0, 40]) {
+  for (const referenceTemperature of [21.1, 0, 40, -15]) {
     const {curve} = estimatedCurve({...mix, referenceTemperature});
     for (const temperature of [-10, 4.4, 21.1, 37.8, 54.4])
       for (const frequency of [0.1, 10, 25])

@@ -6,7 +6,7 @@ const arrhenius: MasterCurve = {...sigmoid, shift: {kind: "Arrhenius", activatio
 // A and VTS of a paving bitumen, from memory.
 const viscosity: MasterCurve = {
   ...sigmoid,
-  shift: {kind: "viscosity", intercept: 10.98, susceptibility: -3.68, factor: 1.25588},
+  shift: {kind: "viscosity", intercept: 10.98, susceptibility: -3.68, highest: Infinity, factor: 1.25588},
 };
 
 test("no shift at the reference temperature, slower above it", () => {
@@ -58,4 +58,11 @@ test("extrapolated beyond temperature or reduced frequency, not at their ends", 
   expect(extrapolated(curve, 31, 10)).toBe(true);
   expect(extrapolated(curve, -1, 0.1)).toBe(true);
   expect(extrapolated(sigmoid, 100, 1)).toBe(false);
+});
+
+test("viscosity is held at its highest in the cold", () => {
+  const shift = {kind: "viscosity", intercept: 10.98, susceptibility: -3.68, highest: 12, factor: 1} as const;
+  const held = {shift, referenceTemperature: 15};
+  expect(shiftFactor(held, -30)).toBe(shiftFactor(held, -40));
+  expect(shiftFactor(held, 20)).toBe(shiftFactor({...held, shift: {...shift, highest: Infinity}}, 20));
 });

@@ -138,6 +138,11 @@ export const sectionFields = z.strictObject({
           description:
             "overlay: above the discontinuity; jointed: cut by it over the full depth; foundation: below. In this order. An interlayer comes in by a treatment",
         }),
+        sublayer_mm: quantity(
+          "mm",
+          "Divides the layer into equal parts of about this thickness, each with the modulus of its own temperature: for thick asphalt under steep gradients. Left out: one part",
+          {min: 10, max: 1000, typical: [20, 100], why: "a part of a layer is at least 10 mm thick"},
+        ).optional(),
       }),
     )
     .min(2, {error: "a section has at least an overlay and a jointed layer"})

@@ -49,13 +49,26 @@ export function treatedSection(section: SectionDocument, treatment: TreatmentDoc
   }
   const given = Object.fromEntries(Object.entries(changes.joint ?? {}).filter(([, value]) => value !== undefined));
   return {
-    layers,
+    layers: layers.flatMap(inParts),
     joint: {...section.joint, ...given},
     testedUntreated: changes.joint?.load_transfer === undefined,
     reinforcement: changes.reinforcement
       ? {...changes.reinforcement, depth_mm: depthOf(changes.reinforcement, layers)}
       : null,
   };
+}
+
+/** A layer in equal parts of about the thickness asked for. Its bond is that of the lowest. */
+function inParts(layer: TreatedLayer): TreatedLayer[] {
+  const {name, thickness_mm, sublayer_mm = thickness_mm} = layer;
+  const count = Math.max(1, Math.round(thickness_mm / sublayer_mm));
+  if (count === 1) return [layer];
+  return Array.from({length: count}, (_, k) => ({
+    ...layer,
+    name: `${name}, part ${k + 1} of ${count}`,
+    thickness_mm: thickness_mm / count,
+    bond_below: k === count - 1 ? layer.bond_below : "full",
+  }));
 }
 
 function depthOf({depth_mm, position}: ReinforcementDocument, layers: readonly TreatedLayer[]): number {

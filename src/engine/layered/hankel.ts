@@ -7,11 +7,11 @@ import type {Stack} from "./spectrum.ts";
 const FIRST_EDGE = 1e-6;
 /** Largest advance of the Bessel functions' phase m·(r + a) over a panel [rad]: with 16 nodes error about 1e-13. */
 const PHASE = 18;
-const COARSE = gaussLegendre(16);
-const FINE = gaussLegendre(22);
+export const COARSE = gaussLegendre(16);
+export const FINE = gaussLegendre(22);
 const MOST_NODES = 400_000;
 /** Largest accepted residual [–]. */
-const TOLERANCE = 1e-8;
+export const TOLERANCE = 1e-8;
 
 interface HankelResult {
   readonly sums: readonly Float64Array[]; // by stack, [ring][integral]
@@ -93,7 +93,7 @@ function byReach(rings: readonly Ring[]): number[][] {
 }
 
 /** Panel edges [1/m]: doubling, then of the width that the phase allows. */
-function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
+export function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
   let thickness = 0;
   for (const h of stack.thickness) if (h < Infinity) thickness += h;
   let reach = 0;
@@ -117,7 +117,8 @@ function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
   return Float64Array.from(edges);
 }
 
-function nodesOf(
+/** Nodes and weights of a rule on every panel [1/m]. */
+export function nodesOf(
   edges: Float64Array,
   rule: {readonly nodes: Float64Array; readonly weights: Float64Array},
 ): {m: Float64Array; weight: Float64Array} {

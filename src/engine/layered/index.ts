@@ -2,6 +2,7 @@
 export {type ElasticSets, horizontalStrains} from "./horizontal.ts";
 export {layeredModel} from "./model.ts";
 export {largestHorizontal, largestPrincipal} from "./principal.ts";
+export {halfSpaceDeflection, type SurfaceGeometry, type SurfaceModel, surfaceModel} from "./surface.ts";
 export type {
   CircularLoad,
   ElasticBase,

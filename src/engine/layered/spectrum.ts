@@ -47,11 +47,22 @@ export function solveWavenumber(
   at: number,
   work: Float64Array,
 ): void {
+  solveFirstLayer(stack, m, amplitudes, at, work);
+  for (let j = 0; j < stack.count - 1; j++) descend(stack, m, j, amplitudes, at + AMPLITUDES * j, work);
+}
+
+/** The same of the first layer alone, which is all that the surface needs: AMPLITUDES numbers. */
+export function solveFirstLayer(
+  stack: Stack,
+  m: number,
+  amplitudes: Float64Array,
+  at: number,
+  work: Float64Array,
+): void {
   const last = stack.count - 1;
   baseReflection(stack, m, work, 8 * last);
   for (let j = last; j > 0; j--) interfaceReflection(stack, m, j, work);
   surfaceAmplitudes(stack, m, amplitudes, at, work);
-  for (let j = 0; j < last; j++) descend(stack, m, j, amplitudes, at + AMPLITUDES * j, work);
 }
 
 /** R at the bottom of the last layer, row-major at `to`. */

@@ -23,6 +23,7 @@ const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),
   section: ["viscoelastic", "numeric"],
   numeric: ["wasm"],
+  backanalysis: ["layered", "statistics"],
   viscoelastic: ["statistics", "numeric"],
   statistics: [],
   wasm: [],

@@ -71,7 +71,7 @@ function modulusTable(result: LifeResult): Html {
   };
   const cells = (m: Material) => {
     if (m.modulus.length === 1)
-      return html`<td class="n"${html.unsafe(wide && columns.length > 1 ? ` colspan="${columns.length}"` : "")}>${figures(m.modulus[0]!.modulus / 1e6)} at any temperature</td>`;
+      return html`<td class="n"${html.unsafe(wide && columns.length > 1 ? ` colspan="${columns.length}"` : "")}>${figures(m.modulus[0]!.modulus / 1e6)}${m.estimated ? ", estimated," : ""} at any temperature</td>`;
     if (wide) return columns.map(t => html`<td class="n">${at(m, t) ?? "–"}</td>`);
     const told = m.masterCurve ? TOLD_TEMPERATURES : m.modulus.map(p => p.temperature);
     return html`<td>${told.map(t => `${celsius(t)}: ${at(m, t)}`).join("; ")}</td>`;

@@ -46,12 +46,12 @@ function checkModulus(material: Loose, path: DocumentPath, findings: Findings): 
       problem: "the modulus is given twice, by a master curve and otherwise",
       accepted: "one of master_curve, modulus_MPa and modulus_by_temperature",
     });
-  const fields = ["modulus_MPa", "modulus_by_temperature", "master_curve"];
+  const fields = ["modulus_MPa", "modulus_by_temperature", "master_curve", "modulus_from"];
   const told = fields.some(key => findings.faulty([...path, key]));
   if (!single && !table && !curve && !told)
     findings.fault(path, {
       problem: "the material has no modulus",
-      accepted: "modulus_MPa, modulus_by_temperature or master_curve",
+      accepted: "modulus_MPa, modulus_by_temperature or master_curve; for soil and granular modulus_from as well",
     });
   for (let i = 1; i < (table?.length ?? 0); i++) {
     const here = table?.[i]?.temperature_C;

@@ -74,7 +74,7 @@ function modulusText({material}: Layer): string {
     const how = origin === "estimate" ? ", estimated" : "";
     return `${number(modulus / 1e6)} MPa at ${shownTemperature} °C and ${number(loadingFrequency)} Hz${how}`;
   }
-  if (moduli.length === 1) return `${number(moduli[0].modulus / 1e6)} MPa`;
+  if (moduli.length === 1) return `${number(moduli[0].modulus / 1e6)} MPa${material.estimated ? ", estimated" : ""}`;
   const at = ({temperature, modulus}: (typeof moduli)[number]) =>
     `${number(modulus / 1e6)} MPa at ${number(temperature)} °C`;
   return `${at(moduli[0])} to ${at(moduli[moduli.length - 1])}`;

@@ -90,6 +90,23 @@ export const materialFields = z.strictObject({
         "Instead of modulus_MPa and modulus_by_temperature: stiffness over temperature and loading frequency. One of tests, parameters, estimate",
     })
     .optional(),
+  modulus_from: z
+    .strictObject({
+      cbr_percent: quantity("%", "California bearing ratio", {above: 0, max: 150}).optional(),
+      k_MPa_per_m: quantity("MPa/m", "Modulus of subgrade reaction, plate of 762 mm", {above: 0, max: 1000}).optional(),
+      relation: z
+        .enum(["power", "linear", "plate"])
+        .meta({
+          description:
+            "power: E = 17.6·CBR^0.64 MPa, or E = 20.15·k^1.284 in psi and psi/inch; linear: E = 10·CBR MPa; plate: half-space under the plate. Left out: power",
+        })
+        .optional(),
+    })
+    .meta({
+      description:
+        "Instead of modulus_MPa, of soil and granular where no stiffness was tested: an estimate, shown as one. Either the CBR or k",
+    })
+    .optional(),
   relaxation_modulus_MPa: modulus(
     "Modulus at the loading time of a daily temperature cycle (hours), never the wheel-speed modulus. May be left out with a master curve, from which it then follows, and for concrete, cement-bound, granular and soil (then equal to modulus_MPa)",
   ).optional(),

@@ -63,6 +63,7 @@ export function toMaterial(
         }
       : null,
     source: material.source ?? "not stated",
+    ...(material.modulus_from && {estimated: true}),
   };
 }
 

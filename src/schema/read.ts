@@ -6,6 +6,7 @@ import {checkCurveDepths, checkCurveUse} from "./check-stiffness.ts";
 import {checkTraffic} from "./check-traffic.ts";
 import {climateFields} from "./climate-fields.ts";
 import {toStudy} from "./convert.ts";
+import {checkEstimates, withEstimates} from "./estimated-moduli.ts";
 import type {Fault, Findings} from "./fault.ts";
 import {collectFindings, valueAt} from "./findings.ts";
 import type {LawDocument} from "./law-file.ts";
@@ -53,9 +54,10 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
 
   const structured = checkStructure(source.raw, studySchema, findings);
   const laws = readLaws(structured.partial, readLaw, findings);
+  checkEstimates(structured.partial, findings);
   const spectra = readSpectra(structured.partial, readCsv, findings);
-  const partial = withSpectra(withLaws(structured.partial, laws), spectra);
-  const whole = structured.whole && withSpectra(withLaws(structured.whole, laws), spectra);
+  const partial = withSpectra(withEstimates(withLaws(structured.partial, laws)), spectra);
+  const whole = structured.whole && withSpectra(withEstimates(withLaws(structured.whole, laws)), spectra);
   checkMaterials(partial, findings);
   checkSection(partial, findings);
   checkTreatments(partial, findings);

@@ -3,6 +3,13 @@ export {type BeyondTests, beyondTests, relaxationBeyondTests} from "./beyondTest
 export {bondBelow} from "./bond.ts";
 export {type CurveSummary, curveSummary, type RelaxationReading} from "./curveSummary.ts";
 export {
+  type CbrRelation,
+  type ModulusEstimate,
+  modulusFromCbr,
+  modulusFromReaction,
+  type ReactionRelation,
+} from "./estimates.ts";
+export {
   buildGrid,
   type Contact,
   type Grid,

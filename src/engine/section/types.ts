@@ -66,6 +66,7 @@ export interface Material {
   readonly growth: GrowthLaw | null; // required where a crack can run: overlay and interlayer
   readonly fatigue: FatigueLine | null; // null: the ordinary mechanisms are not computed for this material
   readonly source: string; // where the numbers come from, shown in the report
+  readonly estimated?: true; // the modulus follows from a relation, not from a test of stiffness
 }
 
 /**

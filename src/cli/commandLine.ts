@@ -3,6 +3,7 @@ import {Command, CommanderError} from "commander";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {FileError, softwareVersion} from "../node/index.ts";
 import {addBeams} from "./beams.ts";
+import {addBowl} from "./bowl.ts";
 import {addCheck} from "./check.ts";
 import {addFatigue} from "./fatigue.ts";
 import {addLife} from "./life.ts";
@@ -49,6 +50,7 @@ function commandLine(terminal: Terminal): Command {
   addFatigue(program, terminal);
   addBeams(program, terminal);
   addStiffness(program, terminal);
+  addBowl(program, terminal);
   addTemplate(program, terminal);
   addProbe(program, terminal);
   addSchema(program, terminal);

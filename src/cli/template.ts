@@ -1,15 +1,15 @@
 import {Argument, type Command} from "commander";
 import type {Terminal} from "./terminal.ts";
 
-const KINDS = ["fatigue", "beams", "readings", "programme"] as const;
+const KINDS = ["fatigue", "beams", "readings", "programme", "bowl"] as const;
 type Kind = (typeof KINDS)[number];
 
 export function addTemplate(program: Command, terminal: Terminal): void {
   program
     .command("template")
-    .summary("print an empty laboratory table with its explanations")
+    .summary("print an empty table or document with its explanations")
     .description(
-      "Prints an empty table to be filled in: fatigue (bending tests), beams and readings (wheel-tracked beams) as CSV, programme as YAML. Lines that begin with # explain.",
+      "Prints an empty table to be filled in: fatigue (bending tests), beams and readings (wheel-tracked beams) as CSV, programme and bowl (deflections of a road) as YAML. Lines that begin with # explain.",
     )
     .addArgument(new Argument("<kind>", "which one").choices(KINDS))
     .addHelpText("after", "\nExample:\n  seamwright template fatigue > fatigue.csv")
@@ -18,6 +18,7 @@ export function addTemplate(program: Command, terminal: Terminal): void {
 
 async function templateText(kind: Kind): Promise<string> {
   // Loaded only now: other commands start sooner without it.
+  if (kind === "bowl") return (await import("../schema/deflections/index.ts")).bowlTemplate();
   const {beamsTemplate, fatigueTemplate, programmeTemplate, readingsTemplate} = await import(
     "../schema/laboratory/index.ts"
   );

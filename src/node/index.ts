@@ -1,5 +1,6 @@
 /** What only Node can do: files, threads, hashes. */
 export {FileError} from "./fileError.ts";
+export {inputHash} from "./hash.ts";
 export {computeLife, type LifeOptions, type LifeProgress, openLifePool} from "./life.ts";
 export {computeProbe} from "./probe.ts";
 export {readStudyFile, readText, type StudyFile} from "./readFiles.ts";

@@ -1,5 +1,8 @@
 /** Results for people: reports, terminal tables and CSV. */
 export {beamsReport} from "./beamsReport.ts";
+export type {BowlCase} from "./bowl.ts";
+export {bowlReport} from "./bowlReport.ts";
+export {bowlTable} from "./bowlTerminal.ts";
 export type {ChartDocument} from "./charts/index.ts";
 export {equivalenceCsv, frontsCsv} from "./csv.ts";
 export {fatigueReport} from "./fatigueReport.ts";

@@ -145,7 +145,7 @@ export function wrapped(lines: readonly string[], width: number): string[] {
   return lines.flatMap(l => wrap(printable(l), width, ""));
 }
 
-function bulleted(lines: readonly string[], width: number): string[] {
+export function bulleted(lines: readonly string[], width: number): string[] {
   if (!lines.length) return [];
   const points = lines.map(l => `- ${l}`);
   return ["", ...wrapped(points, width)];

@@ -1,6 +1,7 @@
 /** Figures of a life result: numbers in, SVG out, the same in a browser and without one. */
 export {type BeamPicture, beamChart, predictionChart, residualChart} from "./beams.ts";
 export {binsChart, classesChart} from "./bins.ts";
+export {bowlChart, bowlResidualChart, surfaceModulusChart} from "./bowl.ts";
 export {cycleBins, cycleDamageChart, cyclesChart} from "./cycles.ts";
 export {envelopeChart, extremeWeeks, weekChart} from "./depth.ts";
 export {comparisonChart, fatigueChart, historyChart} from "./fatigue.ts";

@@ -11,6 +11,8 @@ import {bowlWarnings} from "./warnings.ts";
 
 /** Two solutions are the same when no modulus differs by more, in ln E. */
 const SAME = 0.02;
+/** A search that comes so near a minimum, in ln E, would end in it. */
+const NEAR = 5e-3;
 
 /**
  * Moduli of bonded elastic layers whose surface deflects under a plate of uniform pressure as measured:
@@ -26,10 +28,17 @@ export function backAnalyse(test: BowlTest): BowlResult {
   check(test);
   const bowl = measuredBowl(test);
   const problem = problemOf(test, bowl);
-  const fits = startingPoints(problem.start, problem.low, problem.high).map(x => leastSquares(problem, x));
-  const best = fits.reduce((a, b) => (b.value < a.value * (1 - 1e-9) ? b : a));
-  if (!best.converged)
-    throw new InputError("convergence", "backAnalyse", best.value, "a minimum that the search settles in");
+  const fits = fitsOf(problem);
+  const best = fits
+    .filter(f => f.converged)
+    .reduce<LeastSquaresFit | null>((a, b) => (a && a.value <= b.value * (1 + 1e-9) ? a : b), null);
+  if (!best)
+    throw new InputError(
+      "convergence",
+      "backAnalyse",
+      `none of ${fits.length} searches that settled`,
+      "a minimum that the search settles in",
+    );
   const estimate = estimateOf(test, problem, best);
   const profiles = profilesOf(problem, best, estimate);
   const moduli = problem.moduliOf(best.at);
@@ -52,6 +61,15 @@ export function backAnalyse(test: BowlTest): BowlResult {
     residual: problem.model.residual(moduli),
   };
   return {...result, warnings: bowlWarnings(result)};
+}
+
+/** From all starts; one that comes near a minimum already found ends there. */
+function fitsOf(problem: Problem): LeastSquaresFit[] {
+  const fits: LeastSquaresFit[] = [];
+  const known = (x: Float64Array): boolean =>
+    fits.some(({converged, at}) => converged && at.every((v, k) => Math.abs(v - x[k]) < NEAR));
+  for (const x of startingPoints(problem.start, problem.low, problem.high)) fits.push(leastSquares(problem, x, known));
+  return fits;
 }
 
 function check({radius, offsets, drops, layers, accuracy, probability}: BowlTest): void {

@@ -34,9 +34,14 @@ const LIMIT = 100; // steps tried
  *
  * λ follows the gain over the one promised (Nielsen 1999). A variable at its bound is held there while the sum would fall beyond it. Deterministic.
  *
+ * @param enough  ends the search, which then has not converged
  * @source Marquardt 1963, J. SIAM 11, 431–441 (from memory); Nielsen 1999, IMM-REP-1999-05 (from memory)
  */
-export function leastSquares({residuals, low, high}: LeastSquares, start: Float64Array): LeastSquaresFit {
+export function leastSquares(
+  {residuals, low, high}: LeastSquares,
+  start: Float64Array,
+  enough: (x: Float64Array) => boolean = () => false,
+): LeastSquaresFit {
   const p = start.length;
   let evaluations = 0;
   const f = (x: Float64Array): Float64Array => {
@@ -50,7 +55,7 @@ export function leastSquares({residuals, low, high}: LeastSquares, start: Float6
   let held = heldAt(x, gradient, {low, high});
   let damping = FIRST_DAMPING;
   let converged = false;
-  for (let tried = 0; tried < LIMIT && !converged; tried++) {
+  for (let tried = 0; tried < LIMIT && !converged && !enough(x); tried++) {
     const step = dampedStep(normal, gradient, held, damping);
     const next = x.map((v, k) => Math.min(high[k], Math.max(low[k], v + step[k])));
     const moved = next.reduce((most, v, k) => Math.max(most, Math.abs(v - x[k])), 0);

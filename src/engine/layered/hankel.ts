@@ -6,10 +6,10 @@ import type {Stack} from "./spectrum.ts";
 /** Smallest panel edge times total thickness: features of the spectrum are at m·H ≥ E₁/E₂ ≥ 1e-5 or so. */
 const FIRST_EDGE = 1e-6;
 /** Largest advance of the Bessel functions' phase m·(r + a) over a panel [rad]: with 16 nodes error about 1e-13. */
-const PHASE = 18;
+export const PHASE = 18;
 export const COARSE = gaussLegendre(16);
 export const FINE = gaussLegendre(22);
-const MOST_NODES = 400_000;
+export const MOST_NODES = 400_000;
 /** Largest accepted residual [–]. */
 export const TOLERANCE = 1e-8;
 
@@ -93,7 +93,7 @@ function byReach(rings: readonly Ring[]): number[][] {
 }
 
 /** Panel edges [1/m]: doubling, then of the width that the phase allows. */
-export function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
+function panels(stack: Stack, rings: readonly Ring[]): Float64Array {
   let thickness = 0;
   for (const h of stack.thickness) if (h < Infinity) thickness += h;
   let reach = 0;

@@ -1,7 +1,7 @@
 import {InputError, requirePositive} from "../errors.ts";
 import {besselJ01} from "./bessel.ts";
 import {halfSpaceResponse} from "./halfspace.ts";
-import {COARSE, FINE, nodesOf, panels, TOLERANCE} from "./hankel.ts";
+import {COARSE, FINE, MOST_NODES, nodesOf, PHASE, TOLERANCE} from "./hankel.ts";
 import {checkedStack} from "./model.ts";
 import {AMPLITUDES, type Stack, solveFirstLayer, workLength} from "./spectrum.ts";
 import type {ElasticBase, ElasticLayer} from "./types.ts";
@@ -47,8 +47,7 @@ export function surfaceModel({layers, base, radius, offsets}: SurfaceGeometry): 
   const any = stackOf(layers.map(() => 1));
   const solid = Float64Array.from(offsets, r => halfSpaceResponse(radius, r, 0, any.poisson[0]).w);
   const homogeneous = any.count === 1 && any.base === "half-space";
-  const rings = offsets.map(distance => ({radius, distance, depth: 0, layer: 0, top: 0}));
-  const edges = homogeneous ? new Float64Array(1) : panels(any, rings);
+  const edges = homogeneous ? new Float64Array(1) : surfacePanels(any, radius + Math.max(...offsets));
   const coarse = kernelOf(edges, COARSE, radius, offsets);
   const deflections = (moduli: readonly number[], kernel = coarse): Float64Array => {
     const stack = stackOf(moduli);
@@ -68,6 +67,32 @@ export function surfaceModel({layers, base, radius, offsets}: SurfaceGeometry): 
     },
     wavenumbers: coarse.m.length,
   };
+}
+
+/** Amplitudes at the surface fall as e^{−2mh₁}; cut at 2mh₁ = 32, e⁻³² = 1e-14. */
+const CUT = 32;
+/** First panel edge times total thickness, and growth of the panels from there: deflections are smooth at small m. */
+const FIRST_EDGE = 1e-4;
+const GROWTH = 3;
+
+/**
+ * Panel edges [1/m], about half as many as stresses at depth need.
+ *
+ * @param reach  radius of the load and farthest offset [m]
+ * @throws InputError "convergence"
+ */
+function surfacePanels(stack: Stack, reach: number): Float64Array {
+  const thickness = stack.thickness.reduce((sum, h) => (h < Infinity ? sum + h : sum), 0);
+  const end = CUT / (2 * stack.thickness[0]);
+  const widest = PHASE / reach;
+  const needed = COARSE.nodes.length * (end / widest);
+  if (!(needed <= MOST_NODES)) {
+    const need = `fewer than ${MOST_NODES}: a thicker top layer or nearer points`;
+    throw new InputError("convergence", "surface.wavenumbers", Math.ceil(needed), need);
+  }
+  const edges = [0, FIRST_EDGE / thickness];
+  for (let edge = edges[1]; edge < end; edges.push(edge)) edge += Math.min((GROWTH - 1) * edge, widest);
+  return Float64Array.from(edges);
 }
 
 /** E·w/q of the surface of a homogeneous half-space, (1 + ν) times 2G·w/q [m]. @source docs/theory/layered.md Eq. 6 */
@@ -121,10 +146,9 @@ function integrate(stack: Stack, {m, factors}: SurfaceKernel): Float64Array {
   const sums = new Float64Array(factors.length);
   for (let i = 0; i < m.length; i++) {
     solveFirstLayer(stack, m[i], amplitudes, 0, work);
-    const [A, B, C, D] = amplitudes;
     const eta = m[i] * h;
-    const up = Math.exp(-eta);
-    const w = A + kappa * B - (C + D * (kappa + eta)) * up;
+    const up = (amplitudes[2] + amplitudes[3] * (kappa + eta)) * Math.exp(-eta);
+    const w = amplitudes[0] + kappa * amplitudes[1] - up;
     for (let k = 0; k < sums.length; k++) sums[k] += factors[k][i] * w;
   }
   return sums;

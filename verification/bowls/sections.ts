@@ -32,7 +32,7 @@ export const FOUR_LAYERS: InventedSection = {
   ],
 };
 
-/** The thin asphalt hardly shows: the Jacobian's intervals would hold the base in 69 of 100 bowls only. */
+/** The thin asphalt hardly shows: the Jacobian's intervals would hold the base in 67 of 100 bowls only. */
 export const THIN: InventedSection = {
   name: "thin asphalt, cement-bound base, soil",
   base: "half-space",

@@ -22,9 +22,10 @@ export function bowlAnswer({result}: BowlCase): {headline: string; details: stri
   const found = layers.filter(l => !l.fixed).map(l => `${l.name} ${mpa(l.modulus)}\u00a0MPa`);
   const drops = test.drops.length;
   const fit = `The fitted bowl is off by ${roughly(rms)} (root mean square of ${sensors.length} sensors, ${drops} drop${drops > 1 ? "s" : ""})`;
-  const share = Number.isNaN(scatter)
-    ? "; with as many unknowns as sensors that says nothing."
-    : `, ${figures(scatter, 2)} times the stated accuracy of the sensors.`;
+  const share =
+    scatter === null
+      ? "; with as many unknowns as sensors that says nothing."
+      : `, ${figures(scatter, 2)} times the stated accuracy of the sensors.`;
   return {headline: `Moduli: ${found.join(", ")}.`, details: [fit + share, tradeText(result)]};
 }
 

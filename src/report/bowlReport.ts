@@ -76,28 +76,40 @@ function surfacePart({result}: BowlCase, {figure, canvas}: FigureFrame): Html {
   )}</section>`;
 }
 
-function knownPart({result}: BowlCase): Html {
-  const {layers, unknowns, correlation, test} = result;
-  const names = unknowns.map(j => layers[j].name);
+function knownPart(bowl: BowlCase): Html {
+  const {layers, starts} = bowl.result;
   return html`<section><h2>What the bowl determines, and what not</h2>
+  ${productTable(bowl)}${correlationTable(bowl)}
   <div class="scroll"><table>
-    <caption>Products of moduli that the bowl determines each for itself, the best known first, with half of the ${percent(test.probability)} interval, by the slopes at the best fit. A modulus that stands only in the last ones is hardly known.</caption>
-    <thead><tr><th scope="col">Product</th><th scope="col" class="n">known to</th></tr></thead>
-    <tbody>${combinationRows(result).map(r => html`<tr><th scope="row">${productMarkup(r.factors)}</th><td class="n">${r.known}</td></tr>`)}</tbody>
-  </table></div><br>
-  <div class="scroll"><table>
-    <caption>Correlation of the logarithms: near −1 two moduli trade against each other.</caption>
-    <thead><tr><th scope="col"></th>${names.map(n => html`<th scope="col" class="n">${n}</th>`)}</tr></thead>
-    <tbody>${correlation.map((row, i) => html`<tr><th scope="row">${names[i]}</th>${row.map(c => html`<td class="n">${figures(Number(c.toFixed(2)), 2)}</td>`)}</tr>`)}</tbody>
-  </table></div><br>
-  <div class="scroll"><table>
-    <caption>Moduli that fit within the noise, MPa: the best; the ends of the widest interval, the other moduli fitted anew; and minima of their own, from ${result.starts} starts.</caption>
+    <caption>Moduli that fit within the noise, MPa: the best; the ends of the widest interval, the other moduli fitted anew; and minima of their own, from ${starts} starts.</caption>
     <thead><tr><th scope="col">Set</th>${layers.map(l => html`<th scope="col" class="n">${l.name}</th>`)}<th scope="col" class="n">off by<br><small>%</small></th></tr></thead>
-    <tbody>${solutionRows(result).map(
+    <tbody>${solutionRows(bowl.result).map(
       r =>
         html`<tr><th scope="row">${r.name}</th>${r.moduli.map(m => html`<td class="n">${m}</td>`)}<td class="n">${r.rms}</td></tr>`,
     )}</tbody>
   </table></div></section>`;
+}
+
+function productTable({result}: BowlCase): Html | null {
+  if (result.unknowns.length === 0) return null;
+  return html`
+  <div class="scroll"><table>
+    <caption>Products of moduli that the bowl determines each for itself, the best known first, with half of the ${percent(result.test.probability)} interval, by the slopes at the best fit. A modulus that stands only in the last ones is hardly known.</caption>
+    <thead><tr><th scope="col">Product</th><th scope="col" class="n">known to</th></tr></thead>
+    <tbody>${combinationRows(result).map(r => html`<tr><th scope="row">${productMarkup(r.factors)}</th><td class="n">${r.known}</td></tr>`)}</tbody>
+  </table></div><br>`;
+}
+
+function correlationTable({result}: BowlCase): Html | null {
+  const {layers, unknowns, correlation} = result;
+  if (unknowns.length < 2) return null;
+  const names = unknowns.map(j => layers[j].name);
+  return html`
+  <div class="scroll"><table>
+    <caption>Correlation of the logarithms: near −1 two moduli trade against each other.</caption>
+    <thead><tr><th scope="col"></th>${names.map(n => html`<th scope="col" class="n">${n}</th>`)}</tr></thead>
+    <tbody>${correlation.map((row, i) => html`<tr><th scope="row">${names[i]}</th>${row.map(c => html`<td class="n">${figures(Number(c.toFixed(2)), 2)}</td>`)}</tr>`)}</tbody>
+  </table></div><br>`;
 }
 
 /** asphalt · granular base^−0.36, the power raised. */

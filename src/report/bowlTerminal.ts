@@ -30,6 +30,7 @@ export function bowlTable(bowl: BowlCase, options: TerminalOptions): string {
     r.scaled,
     r.surfaceModulus,
   ]);
+  const products = combinationRows(result).map(r => `${r.factors.map(productText).join(" · ")}: ${r.known}`);
   const solutions = solutionRows(result);
   const range = percent(result.test.probability);
   return text([
@@ -40,12 +41,7 @@ export function bowlTable(bowl: BowlCase, options: TerminalOptions): string {
     ...wrapped([testText(bowl)], width),
     "",
     ...table(["Sensor mm", "measured µm", "fitted µm", "off by %", "in σ", "E₀ MPa"], sensors, paper),
-    "",
-    dim("Determined each for itself"),
-    ...wrapped(
-      combinationRows(result).map(r => `${r.factors.map(productText).join(" · ")}: ${r.known}`),
-      width,
-    ),
+    ...(products.length > 0 ? ["", dim("Determined each for itself"), ...wrapped(products, width)] : []),
     "",
     ...table(
       ["Fits within the noise", ...result.layers.map(l => l.name), "off by %"],

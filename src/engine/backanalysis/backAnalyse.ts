@@ -54,7 +54,7 @@ export function backAnalyse(test: BowlTest): BowlResult {
     alternatives: alternativesOf(problem, profiles),
     others: distinct(fits, best, estimate.jointLimit).map(fit => problem.solution(fit.at)),
     rms: problem.solution(best.at).rms,
-    scatter: estimate.degrees > 0 ? Math.sqrt(best.value / estimate.degrees) : Number.NaN,
+    scatter: estimate.degrees > 0 ? Math.sqrt(best.value / estimate.degrees) : null,
     degrees: estimate.degrees,
     starts: fits.length,
     evaluations: [...fits, ...refits].reduce((sum, f) => sum + f.evaluations, 0),

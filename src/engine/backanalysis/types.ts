@@ -94,7 +94,7 @@ export interface BowlResult {
   readonly alternatives: {readonly layer: number; readonly low: Solution; readonly high: Solution} | null;
   readonly others: readonly Solution[]; // distinct minima within the noise, from other starts
   readonly rms: number; // relative residual [–]
-  readonly scatter: number; // root mean square of residuals over σ, by degrees of freedom; NaN without any [–]
+  readonly scatter: number | null; // s, root mean square of residuals over σ by degrees of freedom [–]; null without any
   readonly degrees: number; // of freedom
   readonly starts: number;
   readonly evaluations: number; // bowls computed

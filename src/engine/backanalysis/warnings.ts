@@ -33,7 +33,7 @@ export function bowlWarnings(result: Omit<BowlResult, "warnings">): BowlWarning[
 
 /** Residuals larger than the stated accuracy lets expect; in long runs of one sign when the model is to blame. */
 function misfit({sensors, scatter, degrees, unknowns}: Omit<BowlResult, "warnings">): BowlWarning[] {
-  if (degrees === 0 || degrees * scatter ** 2 <= chiSquareQuantile(MISFIT, degrees)) return [];
+  if (scatter === null || degrees * scatter ** 2 <= chiSquareQuantile(MISFIT, degrees)) return [];
   const scaled = sensors.map(s => (s.fitted - s.measured) / s.deviation);
   const worst = scaled.reduce((k, v, i) => (Math.abs(v) > Math.abs(scaled[k]) ? i : k), 0);
   const changes = scaled.filter((v, i) => i > 0 && v * scaled[i - 1] < 0).length;

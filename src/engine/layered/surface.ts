@@ -33,7 +33,8 @@ export interface SurfaceModel {
  * @source docs/theory/layered.md Eq. 3–6
  * @throws InputError "domain" | "shape" | "convergence" when too many wavenumbers are needed
  */
-export function surfaceModel({layers, base, radius, offsets}: SurfaceGeometry): SurfaceModel {
+export function surfaceModel({layers, base, ...circle}: SurfaceGeometry): SurfaceModel {
+  const {radius, offsets} = circle;
   requirePositive("radius", radius, "m");
   if (offsets.length === 0) throw new InputError("shape", "offsets.length", 0, "≥ 1");
   offsets.forEach((r, i) => {
@@ -48,7 +49,7 @@ export function surfaceModel({layers, base, radius, offsets}: SurfaceGeometry): 
   const solid = Float64Array.from(offsets, r => halfSpaceResponse(radius, r, 0, any.poisson[0]).w);
   const homogeneous = any.count === 1 && any.base === "half-space";
   const edges = homogeneous ? new Float64Array(1) : surfacePanels(any, radius + Math.max(...offsets));
-  const coarse = kernelOf(edges, COARSE, radius, offsets);
+  const coarse = kernelOf(edges, COARSE, circle);
   const deflections = (moduli: readonly number[], kernel = coarse): Float64Array => {
     const stack = stackOf(moduli);
     const sums = integrate(stack, kernel);
@@ -57,7 +58,7 @@ export function surfaceModel({layers, base, radius, offsets}: SurfaceGeometry): 
   return {
     deflections: moduli => deflections(moduli),
     residual: moduli => {
-      const fine = deflections(moduli, kernelOf(edges, FINE, radius, offsets));
+      const fine = deflections(moduli, kernelOf(edges, FINE, circle));
       const largest = fine.reduce((most, w) => Math.max(most, Math.abs(w)), 0);
       const own = deflections(moduli);
       const residual = own.reduce((most, w, k) => Math.max(most, Math.abs(w - fine[k]) / largest), 0);
@@ -100,6 +101,8 @@ export function halfSpaceDeflection(radius: number, offset: number, poisson: num
   return (1 + poisson) * halfSpaceResponse(radius, offset, 0, poisson).w;
 }
 
+type Circle = Pick<SurfaceGeometry, "radius" | "offsets">;
+
 interface SurfaceKernel {
   readonly m: Float64Array; // [1/m]
   readonly factors: readonly Float64Array[]; // by offset: weight·a·J₁(ma)·J₀(mr)/m
@@ -108,8 +111,7 @@ interface SurfaceKernel {
 function kernelOf(
   edges: Float64Array,
   rule: {readonly nodes: Float64Array; readonly weights: Float64Array},
-  radius: number,
-  offsets: readonly number[],
+  {radius, offsets}: Circle,
 ): SurfaceKernel {
   const {m, weight} = nodesOf(edges, rule);
   const count = m.length;

@@ -85,6 +85,17 @@ describe("warnings", () => {
     expect(codes(result)).toContain("at-bound");
   });
 
+  test("every modulus at a bound: nothing is free, and all is said", () => {
+    const away = layers.map((l, j): BowlLayer => {
+      const low = moduli[j] * 3;
+      return {...l, modulus: {kind: "unknown", start: low * 1.2, low, high: low * 4}};
+    });
+    const result = backAnalyse(testOf(away, exact));
+    expect(result.layers.map(l => l.atBound)).toEqual(["low", "low", "low"]);
+    expect([result.unknowns, result.correlation, result.combinations]).toEqual([[], [], []]);
+    expect(codes(result).filter(c => c === "at-bound")).toHaveLength(3);
+  });
+
   test("two layers of granular material that the bowl cannot tell apart: wide intervals, opposite signs", () => {
     const four = [
       layers[0],
@@ -145,7 +156,7 @@ describe("warnings", () => {
     const result = backAnalyse(testOf(layers, three, {offsets}));
     expect(codes(result)).toContain("no-scatter");
     expect(result.degrees).toBe(0);
-    expect(result.scatter).toBeNaN();
+    expect(result.scatter).toBeNull();
     expect(result.layers[2].interval!.high! / result.layers[2].interval!.low!).toBeGreaterThan(1.02);
   });
 });

@@ -29,7 +29,14 @@ test("the table and a report", () => {
   const {code, out, err} = seamwright(["bowl", example, "--report", report]);
   expect([code, err]).toEqual([0, `Wrote ${report}\n`]);
   expect(out).toMatch(/^County road, km 3\.2, between wheel paths\nModuli: cement-bound base [\d,]+ MPa/);
-  expect(out).toContain("Known worst: granular layer against cement-bound base and soil.");
+  // The guide quotes the first lines.
+  const guide = readFileSync("docs/deflections.md", "utf8");
+  const quoted = guide
+    .match(/^ {4}(?:Moduli|Known worst)[\s\S]*?\n\n/m)![0]
+    .trim()
+    .split(/\n\s*/);
+  expect(quoted).toHaveLength(4);
+  for (const line of quoted) expect(out).toContain(line);
   expect(Math.max(...out.split("\n").map(line => line.length))).toBeLessThanOrEqual(100);
   const html = readFileSync(report, "utf8");
   expect(html).toContain("<title>County road, km 3.2, between wheel paths: moduli from deflections</title>");

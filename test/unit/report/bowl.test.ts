@@ -50,6 +50,18 @@ test("every warning has words; names are escaped", () => {
   expect(Math.max(...text.split("\n").map(line => line.length))).toBeLessThanOrEqual(60);
 });
 
+test("nothing free", () => {
+  const away = layers.map(
+    (l, j): BowlLayer => ({
+      ...l,
+      modulus: {kind: "unknown", start: moduli[j] * 4, low: moduli[j] * 3, high: moduli[j] * 9},
+    }),
+  );
+  const result = backAnalyse(testOf(away, bowlOf(layers, moduli)));
+  expect(bowlReport(caseOf(result), context)).not.toMatch(/undefined|NaN/);
+  expect(bowlTable(caseOf(result), plain)).toContain("lower end of its range or beyond");
+});
+
 test("as many unknowns as sensors, and one unknown alone", () => {
   const offsets = [0, 0.45, 1.2];
   const three = backAnalyse(testOf(layers, bowlOf(layers, moduli, {offsets}), {offsets}));

@@ -1,7 +1,8 @@
 import {readFileSync} from "node:fs";
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {readBowl} from "../../../../src/schema/deflections/index.ts";
+import {bowlSchema, readBowl} from "../../../../src/schema/deflections/index.ts";
+import {nodeOf, type SchemaNode} from "../../../../src/schema/json-schema.ts";
 
 const good = `bowl_format: 1
 name: test
@@ -121,10 +122,26 @@ test("the example and the template are good", async () => {
     new URL("../../../../examples/deflections/county-road-bowl.yaml", import.meta.url),
     "utf8",
   );
-  for (const text of [example, bowlTemplate()]) {
+  const guide = readFileSync(new URL("../../../../docs/deflections.md", import.meta.url), "utf8");
+  const [, inGuide] = /```yaml\n([\s\S]*?)```/.exec(guide) ?? [];
+  for (const text of [example, bowlTemplate(), inGuide]) {
     const outcome = readBowl(text);
     expect(outcome.kind === "faults" ? outcome.faults : outcome.warnings).toEqual([]);
   }
+});
+
+test("every field says what it is, and every number its unit", () => {
+  const bare: string[] = [];
+  const visit = (node: SchemaNode, path: string): void => {
+    if (!node.description && !node.properties && !node.items && !node.anyOf && node.const === undefined)
+      bare.push(path);
+    if (node.type === "number" && node.const === undefined && node["x-unit"] === undefined) bare.push(`${path} (unit)`);
+    for (const [key, field] of Object.entries(node.properties ?? {})) visit(field, `${path}.${key}`);
+    if (node.items) visit(node.items, `${path}[]`);
+    for (const branch of node.anyOf ?? []) visit(branch, path);
+  };
+  visit(nodeOf(bowlSchema), "");
+  expect(bare).toEqual([]);
 });
 
 test("any damage to the text gives faults or a bowl, never an exception", () => {

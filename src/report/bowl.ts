@@ -18,15 +18,19 @@ const micrometres = (length: number): string => figures(length * 1e6);
 
 /** The result in a sentence, and what qualifies it. */
 export function bowlAnswer({result}: BowlCase): {headline: string; details: string[]} {
-  const {layers, rms, scatter, sensors, test} = result;
+  const {layers, rms, scatter, sensors, test, warnings} = result;
   const found = layers.filter(l => !l.fixed).map(l => `${l.name} ${mpa(l.modulus)}\u00a0MPa`);
+  const unfit = warnings.some(w => w.code === "misfit");
   const drops = test.drops.length;
   const fit = `The fitted bowl is off by ${roughly(rms)} (root mean square of ${sensors.length} sensors, ${drops} drop${drops > 1 ? "s" : ""})`;
   const share =
     scatter === null
       ? "; with as many unknowns as sensors that says nothing."
       : `, ${figures(scatter, 2)} times the stated accuracy of the sensors.`;
-  return {headline: `Moduli: ${found.join(", ")}.`, details: [fit + share, tradeText(result)]};
+  return {
+    headline: `${unfit ? "Moduli, though the layers do not fit the bowl" : "Moduli"}: ${found.join(", ")}.`,
+    details: [fit + share, tradeText(result)],
+  };
 }
 
 /** Moduli that differ by less than this between the two ends are not spoken of [–]. */

@@ -43,6 +43,7 @@ test("every warning has words; names are escaped", () => {
   for (const code of ["thin-layer", "at-bound", "misfit", "stiff-bottom", "load-dependent"])
     expect(codes).toContain(code);
   const html = bowlReport(caseOf(result), context);
+  expect(html).toContain("Moduli, though the layers do not fit the bowl: ");
   expect(html).toContain("A road &lt;b&gt;");
   expect(html).not.toMatch(/undefined|NaN|\[object/);
   const text = bowlTable(caseOf(result), {colour: false, width: 60});

@@ -42,9 +42,9 @@ describe("check", () => {
     expect(out).toContain("Plain overlay (the control)");
     expect(out).toContain("interlayer: 10 mm interlayer");
     expect(out).toMatch(
-      /standard axles: \d+,000 passes a year, growing by [\d.]+ % a year\n {6}4 tyres of 20 kN at 0.7 MPa; wander 250 mm/,
+      /single axle with dual tyres: \d+,\d+ passes a year, growing by 2 % a year\n {6}\d+ loads of \d+ to \d+ kN on the group, fixed area; wander as usual on a road/,
     );
-    expect(out).toContain("8,760 hours of air temperature, with sunshine and wind");
+    expect(out).toContain("8,760 hours of air temperature, with sunshine, wind and dew point");
     // examples/climate/README.md, added up anew in docs/verification/cycles.md
     expect(out).toContain("mean 14.4 °C, from −16.7 to 35.6 °C; mean daily range 10.7 K");
     expect(out).toContain("No faults, no warnings.");

@@ -13,3 +13,4 @@ export {type ReadCurve, readStiffness, type StiffnessChoices, type StiffnessOutc
 export {curveModels, shiftKinds} from "./stiffness-fields.ts";
 export type {StudyDocument} from "./study.ts";
 export type {ReadCsv} from "./table.ts";
+export {type Edit, type FoundPath, studyVariations, type Variations} from "./variations.ts";

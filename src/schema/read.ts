@@ -11,7 +11,7 @@ import type {Fault, Findings} from "./fault.ts";
 import {collectFindings, valueAt} from "./findings.ts";
 import type {LawDocument} from "./law-file.ts";
 import {readLaws, withLaw} from "./laws.ts";
-import {parseSource} from "./source.ts";
+import {parseSource, type Source} from "./source.ts";
 import {readSpectra, withSpectra} from "./spectra.ts";
 import {readCurves} from "./stiffness.ts";
 import {checkStructure} from "./structure.ts";
@@ -47,8 +47,47 @@ export interface ReadingOptions {
  *
  * @param text the document
  */
-export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: ReadingOptions): ReadOutcome {
-  const source = parseSource(text);
+export function readStudy(text: string, options: ReadingOptions): ReadOutcome {
+  return readSource(parseSource(text), readerOf(options));
+}
+
+/** How the files of a study are read. */
+interface Reader extends Required<ReadingOptions> {
+  readonly curves: typeof readCurves;
+  readonly climate: typeof climateOf;
+}
+
+function readerOf(options: ReadingOptions): Reader {
+  return {readLaw: options.readCsv, ...options, curves: readCurves, climate: climateOf};
+}
+
+/** A reader that reads records and fits curves once for each way in which they are described. */
+export function rememberingReader(options: ReadingOptions): Reader {
+  const curves = new Map<string, ReturnType<typeof readCurves>>();
+  const climates = new Map<string, ReturnType<typeof climateOf>>();
+  const once = <T>(known: Map<string, T>, key: unknown, read: () => T): T => {
+    const text = JSON.stringify(key) ?? "";
+    const found = known.get(text) ?? read();
+    known.set(text, found);
+    return found;
+  };
+  return {
+    ...readerOf(options),
+    curves: (raw, readCsv, findings) =>
+      once(
+        curves,
+        Object.entries(valueAt(raw, ["materials"]) ?? {}).map(([n, m]) => [n, valueAt(m, ["master_curve"])]),
+        () => readCurves(raw, readCsv, findings),
+      ),
+    climate: (raw, readCsv, findings) =>
+      once(climates, valueAt(raw, ["climate"]), () => climateOf(raw, readCsv, findings)),
+  };
+}
+
+export function readSource(
+  source: Source,
+  {fileName, readCsv, readLaw, curves: curvesOf, climate}: Reader,
+): ReadOutcome {
   const findings = collectFindings(source);
   if (source.broken) return {kind: "faults", faults: findings.faults, warnings: []};
 
@@ -62,9 +101,9 @@ export function readStudy(text: string, {fileName, readCsv, readLaw = readCsv}: 
   checkSection(partial, findings);
   checkTreatments(partial, findings);
   checkTraffic(partial, findings);
-  const curves = readCurves(source.raw, readCsv, findings);
+  const curves = curvesOf(source.raw, readCsv, findings);
   checkCurveUse(partial, valueAt(source.raw, ["thermal_loading"]) !== undefined, findings);
-  const weather = climateOf(source.raw, readCsv, findings);
+  const weather = climate(source.raw, readCsv, findings);
   checkBins(partial, weather, findings);
   if (whole && findings.faults.length === 0) checkCurveDepths(whole, findings);
 

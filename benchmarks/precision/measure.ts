@@ -215,7 +215,7 @@ export function pieceOf({section, study, moduli, temperature, transfer}: Case, d
   const usual = laneOf(study.traffic);
   const lane: Lane = {...usual, y: divided(usual.y, d.offsets)};
   const laws = tipLaws(section, moduli, tipLayers(model, space));
-  const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+  const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight, further: []};
   const {value: passes, ms} = clocked(() =>
     study.traffic.classes.map(one => {
       const pass = passAdvance(passPlan(one, tables, lane), tables, rules);
@@ -229,7 +229,9 @@ export function pieceOf({section, study, moduli, temperature, transfer}: Case, d
     cracks: crackGrid(space),
     lane,
     advance: passes.map(p => p.advance),
+    further: [],
     exponent: Float64Array.from(laws, law => law?.exponent ?? 0),
+    tipLayer: Int8Array.from(tipLayers(model, space).flat(), layer => layer ?? -1),
     peak: passes.map(p => p.peak),
     unsettled: passes.map(p => p.unsettled),
     transfer: {stiffness: transfer, efficiency: Number.NaN, floor: false},

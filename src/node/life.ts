@@ -1,5 +1,14 @@
 import {availableParallelism} from "node:os";
-import {assembleLife, type LifePiece, type LifeTask, lifePlan} from "../engine/life/index.ts";
+import {
+  assembleLife,
+  exponentsFor,
+  type LifeModel,
+  type LifePiece,
+  type LifePlan,
+  type LifeTask,
+  lifeModel,
+  lifePlan,
+} from "../engine/life/index.ts";
 import type {LifeResult, Study} from "../engine/life/types.ts";
 import {openPool, type Pool} from "../pool/index.ts";
 import {workerEntry} from "./workerEntry.ts";
@@ -29,16 +38,30 @@ export function openLifePool(workers: number = availableParallelism()): Pool {
  * @throws InputError; Cancelled
  */
 export async function computeLife(study: Study, options: LifeOptions = {}): Promise<LifeResult> {
-  const {signal, onProgress} = options;
   const plan = lifePlan(study);
-  const {tasks} = plan;
+  return assembleLife(study, plan, await workOff(plan, options));
+}
+
+/**
+ * A study solved so that its lives under other laws, counts and scales follow at once.
+ *
+ * @param span  largest change of a law's exponent that will be asked for [–]
+ * @throws InputError; Cancelled
+ */
+export async function computeModel(study: Study, span: number, options: LifeOptions = {}): Promise<LifeModel> {
+  const further = exponentsFor(span);
+  const plan = lifePlan(study, further);
+  return lifeModel(study, plan, await workOff(plan, options), further);
+}
+
+async function workOff({tasks}: LifePlan, options: LifeOptions): Promise<readonly (LifePiece | undefined)[]> {
+  const {signal, onProgress} = options;
   const pool = options.pool ?? openLifePool(options.workers);
   try {
-    const pieces = await pool.run<LifeTask, LifePiece>(tasks, {
+    return await pool.run<LifeTask, LifePiece>(tasks, {
       signal,
       onProgress: onProgress && (({done, running}) => onProgress({done, running: running.map(i => tasks[i])})),
     });
-    return assembleLife(study, plan, pieces);
   } finally {
     if (!options.pool) await pool.close();
   }

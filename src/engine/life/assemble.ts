@@ -32,18 +32,13 @@ import type {LifePiece, OrdinaryPiece, ThermalPiece, TrafficPiece} from "./work.
  */
 export function assembleLife(
   study: Study,
-  {bins, temperatures}: Pick<LifePlan, "bins" | "temperatures">,
+  plan: Pick<LifePlan, "bins" | "temperatures">,
   pieces: readonly (LifePiece | undefined)[],
 ): LifeResult {
   const active: Study = {...study, traffic: activeTraffic(study.traffic)};
-  const lives = study.treatments.map((treatment, k) => {
-    const own = pieces.filter(p => p && "treatment" in p && p.treatment === k) as readonly TreatmentPiece[];
-    return treatmentLife(active, treatment, bins, {
-      traffic: own.filter(p => p.kind === "traffic"),
-      thermal: withTemperatures(own.find(p => p.kind === "thermal") ?? null, temperatures[k]),
-      ordinary: own.find(p => p.kind === "ordinary") ?? null,
-    });
-  });
+  const lives = study.treatments.map((treatment, k) =>
+    treatmentLife(active, treatment, plan.bins, piecesOf(pieces, plan, k)),
+  );
   const control = lives[0];
   return {study, treatments: lives.map(life => ({...life, ratioToControl: ratios(life, control)}))};
 }
@@ -55,10 +50,25 @@ function withTemperatures(piece: ThermalPiece | null, known: PavementTemperature
 
 type TreatmentPiece = TrafficPiece | ThermalPiece | OrdinaryPiece;
 
-interface Pieces {
+/** What was computed of one treatment. */
+export interface Pieces {
   readonly traffic: readonly TrafficPiece[];
   readonly thermal: ThermalPiece | null;
   readonly ordinary: OrdinaryPiece | null;
+}
+
+/** @param treatment its number */
+export function piecesOf(
+  pieces: readonly (LifePiece | undefined)[],
+  {temperatures}: Pick<LifePlan, "temperatures">,
+  treatment: number,
+): Pieces {
+  const own = pieces.filter(p => p && "treatment" in p && p.treatment === treatment) as readonly TreatmentPiece[];
+  return {
+    traffic: own.filter(p => p.kind === "traffic"),
+    thermal: withTemperatures(own.find(p => p.kind === "thermal") ?? null, temperatures[treatment]),
+    ordinary: own.find(p => p.kind === "ordinary") ?? null,
+  };
 }
 
 function treatmentLife(
@@ -119,12 +129,25 @@ const MECHANISM = {
 
 const USUAL_STRAIN = 2e-4; // at which laws are compared; any would do
 
-/** Which layer a front of some length is about to enter decides its law. */
-function lawScale({layers}: Section): LawScale {
+/** No law is other than its material's. */
+const ASIS = {coefficient: 1, exponent: 0};
+
+/**
+ * Which layer a front of some length is about to enter decides its law.
+ *
+ * @param changed  of a material: factor on the coefficient and what is added to the exponent
+ */
+export function lawScale(
+  {layers}: Section,
+  changed: (material: string) => {readonly coefficient: number; readonly exponent: number} = () => ASIS,
+): LawScale {
   const depths = interfaceDepths(layers);
   const path = layers.filter(l => isPath(l.role));
   const overlayBottom = depths[layers.filter(l => l.role === "overlay").length];
-  const speed = path.map(({material: {growth}}) => growth!.coefficient * USUAL_STRAIN ** growth!.exponent);
+  const speed = path.map(({material: {name, growth}}) => {
+    const {coefficient, exponent} = changed(name);
+    return coefficient * growth!.coefficient * USUAL_STRAIN ** (growth!.exponent + exponent);
+  });
   const ahead = (depth: number, down: boolean): number => {
     // A front on an interface is in the layer ahead of it.
     const k = path.findIndex((_, i) => (down ? depth < depths[i + 1] - 1e-9 : depth <= depths[i + 1] + 1e-9));

@@ -7,6 +7,15 @@ import {type LifePiece, lifeWorker} from "./work.ts";
 export {assembleLife} from "./assemble.ts";
 export {type ClosureMap, closureMaps, resolveClosure} from "./closure.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
+export {
+  type Change,
+  type ChangedLife,
+  changedLives,
+  exponentsFor,
+  type LifeModel,
+  lifeModel,
+  noChange,
+} from "./model.ts";
 export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
 export {type LifePlan, type LifeTask, lifePlan} from "./plan.ts";
 export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";

@@ -303,7 +303,7 @@ function lifeOf(
 }
 
 /** Bisection, which cannot fail on a rising function: the interval halves until it is TIME_TOLERANCE of itself. */
-function timeTo(reached: (years: number) => number, horizon: number): number {
+export function timeTo(reached: (years: number) => number, horizon: number): number {
   let low = 0;
   let high = horizon;
   while (high - low > TIME_TOLERANCE * high) {

@@ -14,6 +14,8 @@ import {moveTurns} from "./turns.ts";
 export interface PassAdvance {
   /** [state][tip][y] advance per pass at the lane's offsets [m]; no wander yet. */
   readonly advance: Float64Array;
+  /** The same with each of the rules' further exponents. */
+  readonly further: readonly Float64Array[];
   /** [state][tip] largest tip strain along the pass and across the lane [–]. */
   readonly peak: Float64Array;
   /** Of the points that do the damage (tip strain over half the front's peak), the part at which no contact pattern agreed [–]. */
@@ -55,6 +57,7 @@ export interface CrackRules {
   readonly maps: readonly ClosureMap[]; // by state
   readonly laws: readonly (TipLaw | null)[]; // [state][tip], from `tipLaws`
   readonly shearWeight: number; // of the shear terms in the tip strain [–]
+  readonly further: readonly number[]; // what is added to n where growth is wanted with other exponents too [–]
 }
 
 /** @param plan  made for the wheels and wavenumbers of the tables */
@@ -68,6 +71,7 @@ export function passAdvance(plan: PassPlan, tables: ResponseTables, rules: Crack
   const opening = new Float64Array(TIPS.length * points);
   const strain = new Float64Array(points);
   const advance = new Float64Array(laws.length * plan.offsets);
+  const further = rules.further.map(() => new Float64Array(advance.length));
   const peak = new Float64Array(laws.length);
   const doubt = {points: 0, unsettled: 0};
   for (let state = 0; state < tables.states; state++) {
@@ -80,11 +84,14 @@ export function passAdvance(plan: PassPlan, tables: ResponseTables, rules: Crack
       const law = laws[row]!;
       const own = opening.subarray(tip * points, (tip + 1) * points);
       const most = tipStrains(plan, {opening: own, shear, place, tips: tips.length}, law, rules.shearWeight, strain);
-      const out = advance.subarray(row * plan.offsets, (row + 1) * plan.offsets);
-      peak[row] = countCycles(plan, {strain, peak: most, doubtful}, law, out, doubt);
+      const rowOf = (values: Float64Array): Float64Array =>
+        values.subarray(row * plan.offsets, (row + 1) * plan.offsets);
+      const out = [advance, ...further].map(rowOf);
+      const exponents = [0, ...rules.further].map(offset => law.exponent + offset);
+      peak[row] = countCycles(plan, {strain, peak: most, doubtful}, {...law, exponents}, out, doubt);
     });
   }
-  return {advance, peak, unsettled: doubt.points ? doubt.unsettled / doubt.points : 0};
+  return {advance, further, peak, unsettled: doubt.points ? doubt.unsettled / doubt.points : 0};
 }
 
 /** Opening tractions of one state with closure, [tip][offset][position]. */
@@ -139,13 +146,14 @@ function tipStrains(
  * which no contact pattern agreed. A pass begins and ends unstrained.
  *
  * @param along.peak  largest strain at the points
- * @returns           the same, looked for between them too
+ * @param advance     at the offsets, by exponent of the law; overwritten
+ * @returns           the largest strain, looked for between the points too
  */
 function countCycles(
   plan: PassPlan,
   along: {readonly strain: Float64Array; readonly peak: number; readonly doubtful: Uint8Array},
-  law: TipLaw,
-  advance: Float64Array,
+  law: TipLaw & {readonly exponents: readonly number[]},
+  advance: readonly Float64Array[],
   doubt: {points: number; unsettled: number},
 ): number {
   const {order, offsets, columns} = plan;
@@ -168,7 +176,8 @@ function countCycles(
     }
     moveTurns(plan.along, known, inner);
     for (const value of inner) if (value > peak) peak = value;
-    advance[y] = law.coefficient * rainflowDamage(series, length, law.exponent, stack);
+    for (let k = 0; k < advance.length; k++)
+      advance[k][y] = law.coefficient * rainflowDamage(series, length, law.exponents[k], stack);
   }
   doubt.points += damaging;
   doubt.unsettled += unsettled;

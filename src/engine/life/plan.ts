@@ -62,6 +62,7 @@ export interface TrafficTask extends Task {
   readonly temperature: number; // [°C]
   readonly moduli: readonly number[]; // by layer [Pa]
   readonly traffic: Traffic;
+  readonly further: readonly number[]; // added to the laws' exponents where growth is wanted with others too [–]
   readonly pairs: readonly number[]; // weights of the temperatures at which the halved mesh is solved [–]
 }
 
@@ -72,6 +73,7 @@ export interface ThermalTask extends Task {
   readonly exchange: SurfaceExchange;
   readonly neutralTemperature: number | null; // [°C]
   readonly accuracy: number; // [–]
+  readonly further: readonly number[]; // as of a traffic task [–]
   readonly run: (ThermalTemperatures & Pick<PavementTemperatureRun, "warnings">) | null; // when the plan has them already
 }
 
@@ -152,8 +154,11 @@ const REACH = 4; // wheels are followed so far from the joint; the model is long
 /** Times of tasks, a coarse wave on a section without interlayer being 1. */
 const WEIGHTS = {spring: 2, coarse: 1, halved: 4.5, passes: 6, thermal: 20, ordinary: 10, interlayer: 1.8};
 
-/** @throws InputError on a study that cannot be computed */
-export function lifePlan(study: Study): LifePlan {
+/**
+ * @param further  what is added to the exponents of the growth laws where growth is wanted with other ones too [–]
+ * @throws InputError on a study that cannot be computed
+ */
+export function lifePlan(study: Study, further: readonly number[] = []): LifePlan {
   const found = studyBins(study);
   const {bins, runs} = found;
   checkStudy(study, bins);
@@ -172,7 +177,7 @@ export function lifePlan(study: Study): LifePlan {
       const run = runs[treatment];
       const known = run && handedOn(run);
       const record = known ? null : weather;
-      const thermal = {section, weather: record, exchange, neutralTemperature, accuracy, run: known};
+      const thermal = {section, weather: record, exchange, neutralTemperature, accuracy, further, run: known};
       const weight = WEIGHTS.thermal * (relaxesFurther(section) ? 2 : 1);
       add({kind: "thermal", treatment, label: label("temperature"), weight, needs, ...thermal});
     }
@@ -184,7 +189,7 @@ export function lifePlan(study: Study): LifePlan {
   });
   treatments.forEach(({name, section}, treatment) => {
     const own = {solved, moduli: moduli[treatment], spring: springs[treatment]};
-    addTraffic({name, section, treatment, accuracy, traffic, ...own}, add);
+    addTraffic({name, section, treatment, accuracy, traffic, further, ...own}, add);
   });
   return {bins, tasks, temperatures: temperaturesOf(runs)};
 }
@@ -222,11 +227,12 @@ interface TrafficOf {
   readonly moduli: readonly (readonly number[])[]; // by bin and layer [Pa]
   readonly accuracy: number;
   readonly traffic: Traffic;
+  readonly further: readonly number[]; // [–]
   readonly spring: readonly number[]; // task, by bin
 }
 
 function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
-  const {name, section, treatment, solved, moduli, traffic, spring, accuracy} = of;
+  const {name, section, treatment, solved, moduli, traffic, further, spring, accuracy} = of;
   const request: ResponseRequest = {section, accuracy, reach: REACH, patches: patchesOf(traffic, REACH)};
   const slower = section.layers.some(l => l.role === "interlayer") ? WEIGHTS.interlayer : 1;
   const {corrected, between} = waveGroups(section, accuracy);
@@ -257,7 +263,7 @@ function addTraffic(of: TrafficOf, add: (task: LifeTask) => number): void {
     const needs = [spring[t], ...own, ...used.flatMap(({node, i}) => [coarse[node], ...halved[i]])];
     const weight = slower * WEIGHTS.passes * passes;
     const pairs = used.map(({i}) => weights[t][i]);
-    const task = {request, temperature, moduli: moduli[t], traffic, pairs};
+    const task = {request, temperature, moduli: moduli[t], traffic, further, pairs};
     add({kind: "traffic", treatment, label: label(t), weight, needs, ...task});
   });
 }

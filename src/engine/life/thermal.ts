@@ -144,6 +144,8 @@ export interface ThermalPart {
 export interface ThermalGrowth {
   /** [state][tip] advance per year [m/year]. */
   readonly advance: Float64Array;
+  /** The same with each of the further exponents. */
+  readonly further: readonly Float64Array[];
   /** [state][tip] largest range of tip strain over the record [–]. */
   readonly largestRange: Float64Array;
 }
@@ -151,19 +153,22 @@ export interface ThermalGrowth {
 const HOURS_PER_YEAR = 8760;
 
 /**
- * @param parts  of the temperatures, which add; see `thermalParts`
- * @param laws   [state][tip], at the relaxation moduli of the daily cycle; see `tipLaws`
+ * @param parts    of the temperatures, which add; see `thermalParts`
+ * @param laws     [state][tip], at the relaxation moduli of the daily cycle; see `tipLaws`
+ * @param further  what is added to n where growth is wanted with other exponents too [–]
  */
 export function thermalGrowth(
   space: StateSpace,
   parts: readonly ThermalPart[],
   laws: readonly (TipLaw | null)[],
+  further: readonly number[] = [],
 ): ThermalGrowth {
   const [{history, opening}] = parts;
   const hours = history.slabMean.length;
   const states = space.states.length;
   const maps = closureMaps(space);
   const advance = new Float64Array(states * TIPS.length);
+  const others = further.map(() => new Float64Array(advance.length));
   const largestRange = new Float64Array(states * TIPS.length);
   const turns = TIPS.map(() => new Float64Array(hours));
   const stack = new Float64Array(hours + 1);
@@ -177,12 +182,15 @@ export function thermalGrowth(
       if (!law) continue;
       const strain = turns[tip].subarray(0, counts[tip]);
       for (let i = 0; i < strain.length; i++) strain[i] /= law.planeStrainModulus;
-      advance[k] = perYear * law.coefficient * repeatingRainflowDamage(strain, strain.length, law.exponent, stack);
+      const growth = (exponent: number): number =>
+        perYear * law.coefficient * repeatingRainflowDamage(strain, strain.length, exponent, stack);
+      advance[k] = growth(law.exponent);
+      for (let j = 0; j < others.length; j++) others[j][k] = growth(law.exponent + further[j]);
       const [low, high] = bounds(strain);
       largestRange[k] = high - low;
     }
   }
-  return {advance, largestRange};
+  return {advance, further: others, largestRange};
 }
 
 /**

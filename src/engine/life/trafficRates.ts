@@ -12,6 +12,7 @@ export interface TrafficRates {
   readonly scale: LawScale;
   readonly advance: readonly Float64Array[]; // by stream, [state][tip], under its full load [m per pass]
   readonly exponent: Float64Array; // [state][tip], n of the law there; 0 where there is no such tip [–]
+  readonly place: Int32Array; // [state][tip], number of the worst lateral offset
 }
 
 /**
@@ -41,6 +42,7 @@ export function trafficRates(
   });
   const passes = streams.map(stream => passesAtFullLoad(stream, exponent));
   const advance = streams.map(() => new Float64Array(exponent.length));
+  const place = new Int32Array(exponent.length);
   for (let r = 0; r < exponent.length; r++) {
     let [worst, at] = [-1, 0];
     for (let i = 0; i < ny; i++) {
@@ -49,8 +51,9 @@ export function trafficRates(
       if (total > worst) [worst, at] = [total, i];
     }
     for (let s = 0; s < streams.length; s++) advance[s][r] = yearly[s][r * ny + at];
+    place[r] = at;
   }
-  return {streams, cracks, scale, advance, exponent};
+  return {streams, cracks, scale, advance, exponent, place};
 }
 
 /** Passes of a stream's full load that the first year's are worth, [state][tip]: strain goes with load, growth with ε^n. */

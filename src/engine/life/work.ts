@@ -10,10 +10,12 @@ import {
   correctionTables,
   type Geometry,
   HALVED,
+  type LineModel,
   type MeshOfPair,
   type ResponseTables,
   responseGeometry,
   type SolvedPair,
+  type StateSpace,
   TIPS,
   type TransferSpring,
   tipLayers,
@@ -23,7 +25,7 @@ import {
   waveSolver,
 } from "../response/index.ts";
 import type {Section} from "../section/index.ts";
-import {geometriesOf, streamsOf} from "../traffic/index.ts";
+import {geometriesOf, type Stream, streamsOf} from "../traffic/index.ts";
 import {closureMaps} from "./closure.ts";
 import {type Lane, laneOf, wanderOver} from "./lane.ts";
 import {ordinaryLives} from "./ordinary.ts";
@@ -62,7 +64,9 @@ export interface TrafficPiece {
   readonly cracks: CrackGrid;
   readonly lane: Lane;
   readonly advance: readonly Float64Array[]; // by stream, [state][tip][y] [m per pass]
+  readonly further: readonly (readonly Float64Array[])[]; // the same, by stream and further exponent of the task
   readonly exponent: Float64Array; // [state][tip], n of the law there; 0 where there is no such tip [–]
+  readonly tipLayer: Int8Array; // [state][tip], layer that the tip is in; −1 where there is no such tip
   readonly peak: readonly Float64Array[]; // by stream, [state][tip], largest tip strain [–]
   readonly unsettled: readonly number[]; // by stream; see PassAdvance [–]
   readonly transfer: TransferSpring;
@@ -75,6 +79,7 @@ export interface ThermalPiece {
   readonly cracks: CrackGrid;
   readonly temperatures: PavementTemperatures | null; // null: the plan has them
   readonly growth: ThermalGrowth;
+  readonly tipLayer: Int8Array; // [state][tip], as of a traffic piece
   readonly cycles: TreatmentLife["thermalCycles"];
   readonly jointMovement: JointMovement;
   readonly warnings: readonly string[];
@@ -201,7 +206,7 @@ function trafficPiece(
   const lane = laneOf(traffic);
   const {model, space} = geometry.meshes[HALVED];
   const laws = tipLaws(section, moduli, tipLayers(model, space));
-  const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+  const rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight, further: task.further};
   const plans = plansOf(task, geometry, lane);
   const passes = plans.map((plan, k) => {
     const pass = passAdvance(plan, tables, rules);
@@ -209,10 +214,14 @@ function trafficPiece(
     return pass;
   });
   const streams = streamsOf(traffic.classes);
-  const advance = streams.map(s => wanderOver(lane, s.wander, laws.length, passes[s.geometry].advance));
+  const spread = ({wander}: Stream, values: Float64Array): Float64Array =>
+    wanderOver(lane, wander, laws.length, values);
+  const advance = streams.map(s => spread(s, passes[s.geometry].advance));
+  const further = streams.map(s => passes[s.geometry].further.map(values => spread(s, values)));
   const peak = streams.map(s => passes[s.geometry].peak);
   const unsettled = streams.map(s => passes[s.geometry].unsettled);
   const exponent = Float64Array.from(laws, law => law?.exponent ?? 0);
+  const tipLayer = layerOfTips(model, space);
   const warnings = transferWarnings(section, transfer);
   const cracks = crackGrid(space);
   return {
@@ -222,12 +231,18 @@ function trafficPiece(
     cracks,
     lane,
     advance,
+    further,
     exponent,
+    tipLayer,
     peak,
     unsettled,
     transfer,
     warnings,
   };
+}
+
+function layerOfTips(model: LineModel, space: StateSpace): Int8Array {
+  return Int8Array.from(tipLayers(model, space).flat(), layer => layer ?? -1);
 }
 
 /** A deflection test in which the model moves by more than this part otherwise than was measured is worth a word [–]. */
@@ -315,7 +330,8 @@ function thermalPiece(task: ThermalTask): ThermalPiece {
     treatment,
     cracks: crackGrid(space),
     temperatures: computed && withoutRun(computed),
-    growth: thermalGrowth(space, parts, laws),
+    growth: thermalGrowth(space, parts, laws, task.further),
+    tipLayer: layerOfTips(model, space),
     cycles: {front: TIPS[tip], ...cycles},
     jointMovement: {
       free: jointed.material.expansion * section.joint.spacing * range,

@@ -86,7 +86,7 @@ describe("a pass of wheels over the joint", () => {
     const {model} = geometry.meshes[1];
     space = geometry.meshes[1].space;
     const laws = tipLaws(section, moduli, tipLayers(model, space));
-    rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight};
+    rules = {maps: closureMaps(space), laws, shearWeight: section.shearWeight, further: []};
     pass = (c, lane = laneOf(traffic(c))) => passAdvance(passPlan(c, tables, lane), tables, rules);
   });
 

@@ -1,4 +1,5 @@
 import type {Study} from "../engine/life/types.ts";
+import type {RiskPlan} from "../engine/risk/types.ts";
 import {checkBins} from "./check-bins.ts";
 import {checkMaterials} from "./check-materials.ts";
 import {checkSection} from "./check-section.ts";
@@ -18,6 +19,7 @@ import {checkStructure} from "./structure.ts";
 import {type Partially, type StudyDocument, studySchema} from "./study.ts";
 import type {ReadCsv} from "./table.ts";
 import {checkTreatments} from "./treatments.ts";
+import {toRiskPlan} from "./uncertainty.ts";
 import {readWeather} from "./weather.ts";
 
 /** What the report shows of the input. */
@@ -32,6 +34,7 @@ export type ReadOutcome =
       readonly kind: "study";
       readonly study: Study;
       readonly inputs: StudyInputs;
+      readonly risk: RiskPlan; // how sure the inputs are
       readonly warnings: readonly Fault[];
     }
   | {readonly kind: "faults"; readonly faults: readonly Fault[]; readonly warnings: readonly Fault[]};
@@ -107,12 +110,14 @@ export function readSource(
   checkBins(partial, weather, findings);
   if (whole && findings.faults.length === 0) checkCurveDepths(whole, findings);
 
-  if (!whole || findings.faults.length > 0)
+  const risk = whole && findings.faults.length === 0 ? toRiskPlan(whole, source.raw, laws, findings) : null;
+  if (!whole || !risk || findings.faults.length > 0)
     return {kind: "faults", faults: findings.faults, warnings: findings.warnings};
   return {
     kind: "study",
     study: toStudy(whole, {weather, curves}),
     inputs: {fileName, document: whole, sources: sourcesOf(whole)},
+    risk,
     warnings: findings.warnings,
   };
 }

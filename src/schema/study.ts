@@ -5,6 +5,7 @@ import {nameOf, quantity} from "./quantity.ts";
 import {sectionFields, treatmentFields} from "./section-fields.ts";
 import {thermalLoadingFields} from "./stiffness-fields.ts";
 import {trafficFields} from "./traffic-fields.ts";
+import {uncertaintyFields} from "./uncertainty-fields.ts";
 
 /** Bins derived from the record when nothing else is said. */
 export const derivedBins = 6;
@@ -42,6 +43,9 @@ export const studySchema = z.strictObject({
       description: "Loading times of temperature, at which relaxation moduli are taken from master curves",
     })
     .prefault({}),
+  uncertainty: uncertaintyFields
+    .meta({description: "How sure the inputs are, for the command `risk`. Left out: the usual spread of everything"})
+    .optional(),
   analysis_period_years: quantity("years", "Period for which crack depth and lives are reported", {
     above: 0,
     max: 100,

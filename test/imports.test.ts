@@ -18,6 +18,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 /** What each folder of the engine may import besides itself and errors.ts. */
 const MECHANISMS = ["crack", "response", "layered", "climate", "traffic"];
 const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
+  risk: ["life", "statistics", "numeric"],
   laboratory: ["life", ...MECHANISMS, "section", "viscoelastic", "numeric", "statistics"],
   life: [...MECHANISMS, "section", "viscoelastic", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),

@@ -36,8 +36,7 @@ export function fan(
   years.forEach((time, t) => {
     const ascending = Float64Array.from(histories, (history, i) => depthAt(history, time, i)).sort();
     probabilities.forEach((p, k) => {
-      const position = Math.min(n, Math.max(1, n * p + 0.5)); // by rounding only
-      depths[k][t] = atPosition(ascending, position, {floor: 0, ceiling: Infinity}).low;
+      depths[k][t] = atPosition(ascending, n * p + 0.5, {floor: 0, ceiling: Infinity}).low;
     });
   });
   return {years, probabilities, depths};

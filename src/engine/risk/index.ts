@@ -10,9 +10,11 @@ export {
 export {quantileOf} from "./distribution.ts";
 export {type DepthHistory, type Fan, fan} from "./fan.ts";
 export {faultsOf, LARGEST_CUT, massCut} from "./faults.ts";
+export {type Input, type InputMap, inputMap} from "./inputs.ts";
 export {jointNormal} from "./joint.ts";
 export {momentsOf} from "./moments.ts";
 export {
+  censoredAt,
   geometricMean,
   type LifeAtReliability,
   lifeAtReliability,

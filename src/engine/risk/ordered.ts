@@ -8,6 +8,9 @@ export function requireShare(path: string, value: number): void {
   if (!(value > 0 && value < 1)) throw new InputError("domain", path, value, "in (0, 1)");
 }
 
+/** Positions closer to a whole number than this part of the sample's size are one [–]. */
+const ROUNDING = 1e-12;
+
 /**
  * Value at a position h = n·p + ½ of the ascending values, between two of them linearly: each value stands for 1/n of
  * the probability, its own place in the middle of it. Before the first all that is known is that it lies below that, after
@@ -21,12 +24,13 @@ export function atPosition(
   {floor, ceiling}: {readonly floor: number; readonly ceiling: number},
 ): Bounded {
   const n = ascending.length;
-  if (position < 1) return {low: floor, high: ascending[0]};
-  if (position > n) return {low: ascending[n - 1], high: ceiling};
-  const index = Math.min(n - 1, Math.floor(position));
-  const weight = position - index;
-  const [a, b] = [ascending[index - 1], ascending[Math.min(index, n - 1)]];
-  const value = weight === 0 || a === b ? a : a + weight * (b - a); // a = b = Infinity is not a difference
+  const whole = Math.round(position);
+  const h = Math.abs(position - whole) < ROUNDING * n ? whole : position; // 5·(1 − 0.9) is less than ½
+  if (h < 1) return {low: floor, high: ascending[0]};
+  if (h > n) return {low: ascending[n - 1], high: ceiling};
+  const below = Math.floor(h);
+  const [a, b] = [ascending[below - 1], ascending[Math.min(below, n - 1)]];
+  const value = h === below || a === b ? a : a + (h - below) * (b - a); // Infinity − Infinity is not a number
   return {low: value, high: value};
 }
 

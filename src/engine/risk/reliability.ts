@@ -30,6 +30,20 @@ export function orderedLives(lives: readonly SampledLife[], path = "lives"): Ord
   return {ascending, censored: lives.filter(one => one.censored).length, horizon};
 }
 
+/**
+ * The same lives as seen until a horizon only: longer ones are censored there.
+ *
+ * @throws InputError "domain" when a life was censored before that horizon
+ */
+export function censoredAt(lives: readonly SampledLife[], horizon: number): readonly SampledLife[] {
+  if (!(horizon > 0 && horizon < Infinity)) throw new InputError("domain", "horizon", horizon, "finite, > 0 [years]");
+  return lives.map(({years, censored}, i) => {
+    if (censored && years < horizon)
+      throw new InputError("domain", `lives[${i}].years`, years, `≥ ${horizon}, the horizon, when censored`);
+    return censored || years > horizon ? {years: horizon, censored: true} : {years, censored};
+  });
+}
+
 export interface LifeAtReliability {
   readonly reliability: number; // share of the samples that live longer [–]
   /** [years]; high is Infinity when it is beyond the horizon, low 0 when the samples are too few for so high a reliability. */

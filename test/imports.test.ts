@@ -19,6 +19,7 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 const MECHANISMS = ["crack", "response", "layered", "climate", "traffic"];
 const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   risk: ["life", "statistics", "numeric"],
+  uncertainty: ["risk", "life"],
   laboratory: ["life", ...MECHANISMS, "section", "viscoelastic", "numeric", "statistics"],
   life: [...MECHANISMS, "section", "viscoelastic", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),

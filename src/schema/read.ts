@@ -1,5 +1,5 @@
 import type {Study} from "../engine/life/types.ts";
-import type {RiskPlan} from "../engine/risk/types.ts";
+import type {RiskPlan} from "../engine/uncertainty/types.ts";
 import {checkBins} from "./check-bins.ts";
 import {checkMaterials} from "./check-materials.ts";
 import {checkSection} from "./check-section.ts";

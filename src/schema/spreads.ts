@@ -1,4 +1,4 @@
-import type {RiskInput} from "../engine/risk/types.ts";
+import type {JointNormal} from "../engine/risk/types.ts";
 import type {LawDocument} from "./law-file.ts";
 
 /** How uncertain inputs are called when the study does not say. */
@@ -9,6 +9,12 @@ export const scaleNames = {
   temperatures: "size of temperature changes",
   rates: "field against laboratory",
 } as const;
+
+/** Quantities of a law that vary together. */
+export interface LawInput {
+  readonly members: readonly string[];
+  readonly joint: JointNormal;
+}
 
 /** How sure a growth law is, where the study says it. */
 export interface LawSpread {
@@ -21,12 +27,12 @@ export interface LawSpread {
 export function lawSpread(
   {ln_A_deviation: a, n_deviation: n, correlation}: LawSpread,
   law: LawDocument | undefined,
-): RiskInput["spread"] | null {
+): LawInput | null {
   if (a !== undefined) {
-    if (n === undefined) return {kind: "joint", joint: {mean: [0], covariance: [[a * a]]}};
+    if (n === undefined) return {members: ["ln A"], joint: {mean: [0], covariance: [[a * a]]}};
     const both = correlation * a * n;
     return {
-      kind: "joint",
+      members: ["ln A", "n"],
       joint: {
         mean: [0, 0],
         covariance: [
@@ -38,9 +44,9 @@ export function lawSpread(
   }
   const covariance = law?.crack_growth?.covariance;
   if (!covariance || !(covariance.ln_A > 0)) return null;
-  if (!(covariance.n > 0)) return {kind: "joint", joint: {mean: [0], covariance: [[covariance.ln_A]]}};
+  if (!(covariance.n > 0)) return {members: ["ln A"], joint: {mean: [0], covariance: [[covariance.ln_A]]}};
   return {
-    kind: "joint",
+    members: ["ln A", "n"],
     joint: {
       mean: [0, 0],
       covariance: [

@@ -1,6 +1,7 @@
 /** The uncertain inputs of a study in the engine's terms, and what is wrong with them. */
 import {faultsOf} from "../engine/risk/index.ts";
-import type {Distribution, RiskInput, RiskPlan} from "../engine/risk/types.ts";
+import type {Distribution} from "../engine/risk/types.ts";
+import type {RiskPlan, UncertainInput} from "../engine/uncertainty/types.ts";
 import type {DocumentPath, Findings} from "./fault.ts";
 import {pathText} from "./fault.ts";
 import type {LawDocument} from "./law-file.ts";
@@ -30,7 +31,7 @@ export function toRiskPlan(
   findings: Findings,
 ): RiskPlan {
   const given = document.uncertainty;
-  const inputs: RiskInput[] = [];
+  const inputs: UncertainInput[] = [];
   for (const [i, one] of (given?.inputs ?? []).entries()) {
     const input = inputOf(one, ["uncertainty", "inputs", i], {document, raw, laws}, findings);
     if (input) inputs.push(input);
@@ -54,7 +55,7 @@ interface Context {
 
 const kinds = ["law", "fatigue_line", "relaxation", "scale", "field"] as const;
 
-function inputOf(one: InputDocument, path: DocumentPath, context: Context, findings: Findings): RiskInput | null {
+function inputOf(one: InputDocument, path: DocumentPath, context: Context, findings: Findings): UncertainInput | null {
   const named = kinds.filter(kind => one[kind] !== undefined);
   if (named.length !== 1) {
     findings.fault(path, {
@@ -81,7 +82,7 @@ function inputOf(one: InputDocument, path: DocumentPath, context: Context, findi
   }
   if (kind === "scale") {
     const growth = one.scale === "growth_percent";
-    const effect = {kind: growth ? "growth" : one.scale} as RiskInput["effect"];
+    const effect = {kind: growth ? "growth" : one.scale} as UncertainInput["effect"];
     const centre = growth ? {value: 0, scale: 0.01} : AS_IT_IS;
     return spreadInput(one, effect, one.name ?? scaleNames[one.scale!], centre, path, findings);
   }
@@ -108,7 +109,7 @@ function lawInput(
   path: DocumentPath,
   {document, laws}: Context,
   findings: Findings,
-): RiskInput | null {
+): UncertainInput | null {
   const material = one.law!;
   if (!knownMaterial(material, [...path, "law"], document, findings)) return null;
   if (!document.materials[material].crack_growth) {
@@ -123,17 +124,17 @@ function lawInput(
     });
     return null;
   }
-  return {name: one.name ?? `law of ${material}`, effect: {kind: "law", material}, spread: joint};
+  return {name: one.name ?? `law of ${material}`, effect: {kind: "law", material}, ...joint};
 }
 
 function spreadInput(
   one: InputDocument,
-  effect: RiskInput["effect"],
+  effect: UncertainInput["effect"],
   name: string,
   centre: Centre,
   path: DocumentPath,
   findings: Findings,
-): RiskInput | null {
+): UncertainInput | null {
   const given = (["normal", "lognormal", "uniform", "triangular", "discrete", "sample"] as const).filter(
     key => one[key] !== undefined,
   );
@@ -149,7 +150,7 @@ function spreadInput(
   const faults = faultsOf(distribution, given[0]);
   for (const fault of faults)
     findings.fault([...path, given[0]], {problem: `this is no distribution: ${fault.message}`, accepted: fault.need});
-  return faults.length > 0 ? null : {name, effect, spread: {kind: "one", distribution}};
+  return faults.length > 0 ? null : {name, effect, distribution};
 }
 
 function distributionOf(one: InputDocument, centre: number): Distribution {

@@ -1,4 +1,5 @@
-import type {Distribution, Effect, RiskInput} from "../engine/risk/types.ts";
+import type {Distribution} from "../engine/risk/types.ts";
+import type {Effect, UncertainInput} from "../engine/uncertainty/types.ts";
 import type {DocumentPath} from "./fault.ts";
 import type {LawDocument} from "./law-file.ts";
 import {fromPercent} from "./si.ts";
@@ -10,8 +11,8 @@ import {usualSpread} from "./usual-uncertainty.ts";
 export function usualInputs(
   document: StudyDocument,
   laws: ReadonlyMap<string, LawDocument>,
-  given: readonly RiskInput[],
-): RiskInput[] {
+  given: readonly UncertainInput[],
+): UncertainInput[] {
   const all = [
     ...lawInputs(document, laws),
     ...trafficAndClimate(document),
@@ -22,10 +23,10 @@ export function usualInputs(
   return all.filter(({effect}) => !known.has(JSON.stringify(effect)));
 }
 
-const one = (name: string, effect: Effect, distribution: Distribution): RiskInput => ({
+const one = (name: string, effect: Effect, distribution: Distribution): UncertainInput => ({
   name,
   effect,
-  spread: {kind: "one", distribution},
+  distribution,
 });
 
 const lognormal = (median: number, percent: number): Distribution => ({
@@ -34,12 +35,12 @@ const lognormal = (median: number, percent: number): Distribution => ({
   coefficientOfVariation: fromPercent(percent),
 });
 
-function lawInputs({materials}: StudyDocument, laws: ReadonlyMap<string, LawDocument>): RiskInput[] {
+function lawInputs({materials}: StudyDocument, laws: ReadonlyMap<string, LawDocument>): UncertainInput[] {
   const names = Object.keys(materials).filter(name => materials[name].crack_growth);
-  const own = names.map((material): RiskInput => {
+  const own = names.map((material): UncertainInput => {
     const guessed = {ln_A_deviation: usualSpread.lawDeviation, correlation: 0};
     const spread = lawSpread({correlation: 0}, laws.get(material)) ?? lawSpread(guessed, undefined)!;
-    return {name: `law of ${material}`, effect: {kind: "law", material}, spread};
+    return {name: `law of ${material}`, effect: {kind: "law", material}, ...spread};
   });
   const lines = Object.keys(materials)
     .filter(name => materials[name].fatigue_line)
@@ -49,7 +50,7 @@ function lawInputs({materials}: StudyDocument, laws: ReadonlyMap<string, LawDocu
   return [...own, one(scaleNames.rates, {kind: "rates"}, lognormal(1, usualSpread.rates_percent)), ...lines];
 }
 
-function trafficAndClimate({climate}: StudyDocument): RiskInput[] {
+function trafficAndClimate({climate}: StudyDocument): UncertainInput[] {
   const normal = (mean: number, deviation: number): Distribution => ({kind: "normal", mean, deviation});
   return [
     one(scaleNames.passes, {kind: "passes"}, lognormal(1, usualSpread.passes_percent)),
@@ -61,8 +62,8 @@ function trafficAndClimate({climate}: StudyDocument): RiskInput[] {
   ];
 }
 
-function structure({section, materials, treatments}: StudyDocument): RiskInput[] {
-  const inputs: RiskInput[] = [];
+function structure({section, materials, treatments}: StudyDocument): UncertainInput[] {
+  const inputs: UncertainInput[] = [];
   const field = (name: string, path: DocumentPath, distribution: Distribution): void => {
     inputs.push(one(name, {kind: "field", path}, distribution));
   };
@@ -96,7 +97,7 @@ function structure({section, materials, treatments}: StudyDocument): RiskInput[]
 }
 
 /** What nobody has measured. */
-function openChoices({section}: StudyDocument): RiskInput[] {
+function openChoices({section}: StudyDocument): UncertainInput[] {
   const {low, high} = usualSpread.interlock_MPa_per_mm;
   const cut = section.layers.some(l => l.role === "foundation");
   return [

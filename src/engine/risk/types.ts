@@ -1,3 +1,5 @@
+export type {Input} from "./inputs.ts";
+
 /** What is kept of a distribution: values from `low` to `high`, either of which may be infinite. */
 export interface Truncation {
   readonly low: number;

@@ -15,3 +15,11 @@ export {curveModels, shiftKinds} from "./stiffness-fields.ts";
 export type {StudyDocument} from "./study.ts";
 export type {ReadCsv} from "./table.ts";
 export {type Edit, studyVariations, type Variations} from "./variations.ts";
+export {
+  type FoundInput,
+  findInput,
+  type Setting,
+  specialInputs,
+  type VariedInput,
+  variedStudy,
+} from "./varied-inputs.ts";

@@ -1,3 +1,4 @@
+import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study} from "../engine/life/types.ts";
 import type {RiskPlan} from "../engine/uncertainty/types.ts";
 import {checkBins} from "./check-bins.ts";
@@ -84,6 +85,17 @@ export function rememberingReader(options: ReadingOptions): Reader {
       ),
     climate: (raw, readCsv, findings) =>
       once(climates, valueAt(raw, ["climate"]), () => climateOf(raw, readCsv, findings)),
+  };
+}
+
+/** A reader whose temperature record is changed after it is read. */
+export function withWeather(reader: Reader, change: (record: WeatherRecord) => WeatherRecord): Reader {
+  return {
+    ...reader,
+    climate: (raw, readCsv, findings) => {
+      const record = reader.climate(raw, readCsv, findings);
+      return record && change(record);
+    },
   };
 }
 

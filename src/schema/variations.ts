@@ -1,8 +1,9 @@
 /** A study with some of its values replaced, read as if they had been written so. */
+import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {DocumentPath} from "./fault.ts";
 import {valueAt} from "./findings.ts";
 import {type FoundPath, findPath} from "./paths.ts";
-import {type ReadingOptions, type ReadOutcome, readSource, rememberingReader} from "./read.ts";
+import {type ReadingOptions, type ReadOutcome, readSource, rememberingReader, withWeather} from "./read.ts";
 import {parseSource, type Source} from "./source.ts";
 
 /** One value of the document, by its path, and what stands there instead. */
@@ -18,8 +19,12 @@ export interface Variations {
    * must be there already.
    */
   find(path: string): FoundPath;
-  /** Records, curves and laws are read once; all checks are made anew. */
-  vary(edits: readonly Edit[]): ReadOutcome;
+  /**
+   * Records, curves and laws are read once; all checks are made anew.
+   *
+   * @param weather  what becomes of the temperature record before anything is done with it
+   */
+  vary(edits: readonly Edit[], weather?: (record: WeatherRecord) => WeatherRecord): ReadOutcome;
 }
 
 /** @param text the document */
@@ -29,7 +34,8 @@ export function studyVariations(text: string, options: ReadingOptions): Variatio
   return {
     base: readSource(source, reader),
     find: path => findPath(source.raw, path),
-    vary: edits => readSource(edited(source, edits), reader),
+    vary: (edits, weather) =>
+      readSource(edited(source, edits), weather === undefined ? reader : withWeather(reader, weather)),
   };
 }
 

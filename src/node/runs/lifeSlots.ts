@@ -1,0 +1,31 @@
+/** Lives of many studies, each on a thread of its own: no thread waits for another's part of the same life. */
+import {Cancelled} from "../../engine/errors.ts";
+import type {LifeResult, Study} from "../../engine/life/types.ts";
+import type {Pool} from "../../pool/index.ts";
+import {computeLife, openLifePool} from "../life.ts";
+
+export interface LifeSlots {
+  readonly count: number;
+  /** @throws InputError; Cancelled. The slot may be used again all the same */
+  compute(study: Study, slot: number): Promise<LifeResult>;
+  close(): Promise<void>;
+}
+
+export function openLifeSlots(count: number, signal?: AbortSignal): LifeSlots {
+  const pools: Pool[] = Array.from({length: count}, () => openLifePool(1));
+  return {
+    count,
+    compute: async (study, slot) => {
+      try {
+        return await computeLife(study, {pool: pools[slot], signal});
+      } catch (error) {
+        // A pool is of no use after a fault.
+        if (!(error instanceof Cancelled)) pools[slot] = openLifePool(1);
+        throw error;
+      }
+    },
+    close: async () => {
+      await Promise.all(pools.map(pool => pool.close()));
+    },
+  };
+}

@@ -8,6 +8,7 @@ import {addCheck} from "./check.ts";
 import {addFatigue} from "./fatigue.ts";
 import {addLife} from "./life.ts";
 import {addProbe} from "./probe.ts";
+import {addRisk} from "./risk.ts";
 import {addSchema} from "./schema.ts";
 import {addStiffness} from "./stiffness.ts";
 import {BadInput} from "./study.ts";
@@ -46,6 +47,7 @@ function commandLine(terminal: Terminal): Command {
     .exitOverride()
     .addHelpText("after", "\nExample:\n  seamwright life examples/county-road.yaml --report out/county-road.html");
   addLife(program, terminal);
+  addRisk(program, terminal);
   addCheck(program, terminal);
   addFatigue(program, terminal);
   addBeams(program, terminal);

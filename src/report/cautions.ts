@@ -26,6 +26,12 @@ export function cautionBox(result: LifeResult): Html {
   mechanism”, not a promise. How much shear counts, and how far rough crack faces lock, is unsettled and can change the gain (see “Limits of this result”). ${JUDGEMENT}</p></div>`;
 }
 
+/** Beside results of samples. */
+export function riskCautionBox(): Html {
+  return html`<div class="caution" role="note"><p><b>Before you use these numbers.</b> They are no surer than the spreads that were given: what is not among the inputs is taken as known. ${RELATIVE} A life of more than 100
+  years means “not by this mechanism”, not a promise. ${JUDGEMENT}</p></div>`;
+}
+
 /** The full list, at the end of the report. */
 export function limitsPart(result: LifeResult): Html {
   const {crackInterlock, shearWeight} = result.treatments[0]!.treatment.section;

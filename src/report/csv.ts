@@ -1,6 +1,7 @@
 /** Results as comma-separated values (RFC 4180: CRLF, quotes doubled). */
 
 import type {CrackHistory, Treatment, TreatmentLife} from "../engine/life/types.ts";
+import type {RiskResult} from "../engine/uncertainty/index.ts";
 
 const EQUIVALENCE_COLUMNS = [
   "treatment",
@@ -76,4 +77,14 @@ export function frontsCsv(history: CrackHistory, treatment: Treatment): string {
     rows.push(row.map(field).join(","));
   }
   return `${rows.join("\r\n")}\r\n`;
+}
+
+/** One row a sample and treatment. A life that outlasts the horizon is marked as censored. */
+export function riskCsv({samples, treatments}: RiskResult): string {
+  const rows = samples.flatMap(({lives}, i) =>
+    lives.map(({years, censored, mechanism}, k) =>
+      [i + 1, treatments[k].name, years, censored ? "yes" : "no", mechanism].map(field).join(","),
+    ),
+  );
+  return `${["sample,treatment,life_years,censored,mechanism", ...rows].join("\r\n")}\r\n`;
 }

@@ -1,4 +1,6 @@
-/** How sure the lives of a study are. Theory: docs/theory/risk.md. */
+/** How sure the lives of a study are. Theory: docs/theory/uncertainty.md. */
 export {changeOf, exponentSpan, isStructural, sizeOf} from "./draws.ts";
-export {type Sample, type TreatmentRisk, treatmentRisks} from "./summary.ts";
+export type {RiskResult} from "./result.ts";
+export {lifeError, type Sample, structuralShare, type TreatmentRisk, treatmentRisks} from "./summary.ts";
+export {type InputSwing, type Swing, swingSentence, swingsOf} from "./swings.ts";
 export type * from "./types.ts";

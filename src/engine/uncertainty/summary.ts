@@ -72,3 +72,54 @@ function mechanismsOf(lives: readonly {readonly mechanism: Mechanism}[]): Treatm
     .map(([mechanism, count]) => ({mechanism, share: count / lives.length}))
     .sort((a, b) => b.share - a.share);
 }
+
+/** Parts into which samples are divided to see how much their quantiles differ. */
+const BATCHES = 8;
+
+/**
+ * Standard error of ln of a life at a reliability, by how much it differs between eight parts of the samples; null where it is
+ * beyond the horizon or there are too few. Groups of samples that share a section stay together.
+ */
+export function lifeError(
+  groups: readonly (readonly Sample[])[],
+  treatment: number,
+  reliability: number,
+): number | null {
+  const parts = Array.from({length: BATCHES}, (_, b) => groups.filter((_, g) => g % BATCHES === b).flat());
+  const whole = groups.length >= BATCHES ? parts : splitEvenly(groups.flat());
+  if (whole.some(part => part.length === 0)) return null;
+  const logs = whole.map(part => {
+    const {life} = lifeAtReliability(
+      part.map(s => s.lives[treatment]),
+      reliability,
+    );
+    return life.low > 0 && life.low === life.high ? Math.log(life.low) : Number.NaN;
+  });
+  if (logs.some(Number.isNaN)) return null;
+  const mean = logs.reduce((sum, x) => sum + x, 0) / BATCHES;
+  return Math.sqrt(logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (BATCHES - 1) / BATCHES);
+}
+
+function splitEvenly(samples: readonly Sample[]): Sample[][] {
+  return Array.from({length: BATCHES}, (_, b) => samples.filter((_, i) => i % BATCHES === b));
+}
+
+/**
+ * Part of the variance of ln life between groups [–], what is within them by their own variance taken away:
+ *
+ *   S = (Var(mean of a group) − mean(Var within)/m)/Var, m samples a group
+ */
+export function structuralShare(groups: readonly (readonly Sample[])[], treatment: number): number | null {
+  const full = groups.filter(g => g.length > 1);
+  if (full.length < 2) return null;
+  const logs = full.map(g => g.map(s => Math.log(s.lives[treatment].years)));
+  const meanOf = (x: readonly number[]): number => x.reduce((sum, v) => sum + v, 0) / x.length;
+  const varianceOf = (x: readonly number[]): number => {
+    const mean = meanOf(x);
+    return x.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (x.length - 1);
+  };
+  const within = meanOf(logs.map(varianceOf));
+  const size = meanOf(logs.map(g => g.length));
+  const between = Math.max(0, varianceOf(logs.map(meanOf)) - within / size);
+  return within + between > 0 ? between / (within + between) : null;
+}

@@ -9,6 +9,7 @@ export {type Canvas, type ChartDocument, FONT_FAMILY} from "./frame.ts";
 export {frontsChart, type TimeAxis, timeAxis} from "./fronts.ts";
 export {lawChart, profileChart} from "./laws.ts";
 export {livesChart} from "./lives.ts";
+export {fanChart, type LivesOf, ratioNumber, survivalChart, swingChart, yearsText} from "./risk.ts";
 export {sectionChart} from "./section.ts";
 export {
   blackChart,

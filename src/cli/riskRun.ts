@@ -1,0 +1,68 @@
+import {availableParallelism} from "node:os";
+import type {RiskResult} from "../engine/uncertainty/index.ts";
+import {computeRisk, type OutputFile, openRun, requireWritable, softwareVersion} from "../node/index.ts";
+import {riskCsv, riskReport, riskTable} from "../report/index.ts";
+import {studyVariations} from "../schema/index.ts";
+import {toJson} from "./json.ts";
+import {deliver} from "./outputs.ts";
+import {progressLine} from "./progress.ts";
+import {reportContext} from "./reportContext.ts";
+import type {RiskFlags} from "./risk.ts";
+import {type GoodStudy, loadStudy, warningText} from "./study.ts";
+import type {Terminal} from "./terminal.ts";
+
+export async function runRisk(path: string, flags: RiskFlags, terminal: Terminal): Promise<void> {
+  const study = loadStudy(path, flags.laws);
+  for (const file of [flags.report, flags.csv]) if (file !== undefined) requireWritable(file);
+  const warnings = warningText(study.read.warnings);
+  if (warnings) terminal.say(`${warnings}\n`);
+  const result = await sampled(study, flags, terminal);
+  const files: OutputFile[] = [];
+  if (flags.report !== undefined) files.push({path: flags.report, text: riskReport(result, await context(study))});
+  if (flags.csv !== undefined) files.push({path: flags.csv, text: riskCsv(result)});
+  deliver(files, flags.json ? riskJson(result, study) : riskTable(result, terminal), terminal);
+}
+
+async function sampled({file, read}: GoodStudy, flags: RiskFlags, terminal: Terminal): Promise<RiskResult> {
+  const tables = file.tables;
+  const readCsv = (name: string) => tables[name] ?? {problem: "it was not read before"};
+  const variations = studyVariations(file.text, {fileName: read.inputs.fileName, readCsv});
+  const settings = {
+    command: "risk",
+    seed: read.risk.seed,
+    samples: read.risk.mostSamples,
+    solutions: read.risk.mostSolutions,
+  };
+  const header = {software: softwareVersion(), inputs: file.hash, settings};
+  const run = flags.run === undefined ? undefined : openRun(flags.run, header);
+  const progress = progressLine(terminal);
+  try {
+    return await computeRisk(read.study, read.risk, variations, {
+      workers: flags.workers ?? availableParallelism(),
+      run,
+      signal: terminal.signal,
+      onProgress: ({doing, done, total}) => progress(total > 0 ? done / total : 0, `${doing}, ${done} of ${total}`),
+    });
+  } finally {
+    terminal.clearStatus();
+    run?.close();
+  }
+}
+
+function context({file, read}: GoodStudy) {
+  return reportContext({
+    inputHash: file.hash,
+    sources: {[read.inputs.fileName]: file.text},
+    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+  });
+}
+
+function riskJson(result: RiskResult, {file, read}: GoodStudy): string {
+  const {study: _, ...told} = result;
+  return toJson({
+    software: `Seamwright ${softwareVersion()}`,
+    input: {file: read.inputs.fileName, sha256: file.hash},
+    units: "SI: years for lives, shares and ratios as plain numbers; depths as part of the overlay",
+    ...told,
+  });
+}

@@ -1,0 +1,320 @@
+/** How sure the lives of a study are: samples of its uncertain inputs, sections solved anew where they change. */
+import {Cancelled, InputError} from "../engine/errors.ts";
+import {type ChangedLife, changedLives, type LifeModel, noChange, type Study} from "../engine/life/index.ts";
+import {type Input, inputMap, points} from "../engine/risk/index.ts";
+import {
+  changeOf,
+  exponentSpan,
+  type InputSwing,
+  isStructural,
+  lifeError,
+  type RiskPlan,
+  type RiskResult,
+  type Sample,
+  sizeOf,
+  structuralShare,
+  treatmentRisks,
+  type UncertainInput,
+} from "../engine/uncertainty/index.ts";
+import type {Pool} from "../pool/index.ts";
+import type {Edit, Variations} from "../schema/index.ts";
+import {computeModel, openLifePool} from "./life.ts";
+import {type Run, runPoints, unsavedRun} from "./runs/index.ts";
+
+export interface RiskProgress {
+  readonly doing: "the study as it is" | "samples" | "one input at a time";
+  readonly done: number;
+  readonly total: number; // as far as it is known
+  readonly secondsLeft: number | null;
+}
+
+export interface RiskOptions {
+  readonly workers: number;
+  readonly run?: Run | undefined; // where finished points are kept; default: nowhere
+  readonly signal?: AbortSignal | undefined;
+  readonly onProgress?: ((progress: RiskProgress) => void) | undefined;
+}
+
+/** Accuracy of sections that are solved for one sample each, in tip strain: finer would not show in a distribution [–]. */
+const SAMPLE_ACCURACY = 0.02;
+const FIRST_SOLUTIONS = 8;
+const FIRST_SAMPLES = 256;
+const FEWEST_PER_SOLUTION = 8;
+/** Deviations of an exponent that the models span. */
+const SPAN_DEVIATIONS = 5;
+const LEAST_SPAN = 0.25; // [–]
+const QUANTILES = [0.1, 0.9] as const; // of one input at a time
+
+/**
+ * @throws InputError; Cancelled; RunFileError
+ */
+export async function computeRisk(
+  study: Study,
+  plan: RiskPlan,
+  variations: Variations,
+  options: RiskOptions,
+): Promise<RiskResult> {
+  const {run = unsavedRun(), signal, onProgress, workers} = options;
+  if (plan.inputs.length === 0) throw new InputError("shape", "uncertainty.inputs.length", 0, "≥ 1");
+  const structural = plan.inputs.filter(isStructural);
+  const light = plan.inputs.filter(input => !isStructural(input));
+  const span = spanOf(light);
+  const pools = Array.from({length: workers}, () => openLifePool(1));
+  try {
+    onProgress?.({doing: "the study as it is", done: 0, total: 1, secondsLeft: null});
+    const base = await computeModel(study, span, {workers, signal});
+    const solve = async (edits: Edits, slot: number): Promise<LifeModel | string> => {
+      const changed = varied(study, variations, edits);
+      return typeof changed === "string" ? changed : computeModel(changed, span, {pool: pools[slot], signal});
+    };
+    const context = {study, plan, base, structural, light, solve, run, pools, signal, onProgress};
+    const drawn = structural.length > 0 ? await nestedSamples(context) : await plainSamples(context);
+    const swings = await swingsOneByOne(context);
+    const names = study.treatments.map(t => t.name);
+    const summary = {names, period: study.analysisPeriod, times: base.times, reliability: plan.reliability};
+    return {
+      study,
+      plan,
+      base: changedLives(base, noChange(base)),
+      times: base.times,
+      treatments: treatmentRisks(drawn.samples, summary),
+      swings,
+      structural: names.map((_, k) => (structural.length > 0 ? structuralShare(drawn.groups, k) : null)),
+      samples: drawn.samples,
+      solutions: drawn.solutions,
+      refused: drawn.refused,
+      trace: drawn.trace,
+      reached: drawn.reached,
+    };
+  } finally {
+    await Promise.all(pools.map(pool => pool.close()));
+  }
+}
+
+type Edits = readonly {readonly input: UncertainInput; readonly value: number}[];
+
+interface Context {
+  readonly study: Study;
+  readonly plan: RiskPlan;
+  readonly base: LifeModel;
+  readonly structural: readonly UncertainInput[];
+  readonly light: readonly UncertainInput[];
+  readonly solve: (edits: Edits, slot: number) => Promise<LifeModel | string>;
+  readonly run: Run;
+  readonly pools: readonly Pool[];
+  readonly signal: AbortSignal | undefined;
+  readonly onProgress: RiskOptions["onProgress"];
+}
+
+interface Drawn {
+  readonly samples: readonly Sample[];
+  readonly groups: readonly (readonly Sample[])[]; // of one section each
+  readonly solutions: number;
+  readonly refused: RiskResult["refused"];
+  readonly trace: RiskResult["trace"];
+  readonly reached: boolean;
+}
+
+function spanOf(light: readonly UncertainInput[]): number {
+  const deviations = light.map(input =>
+    input.effect.kind === "law" && "joint" in input && sizeOf(input) > 1 ? Math.sqrt(input.joint.covariance[1][1]) : 0,
+  );
+  return Math.max(LEAST_SPAN, SPAN_DEVIATIONS * Math.max(0, ...deviations));
+}
+
+/** The study with fields and relaxation moduli changed; why not, when it is none. */
+function varied(study: Study, variations: Variations, edits: Edits): Study | string {
+  const fields = edits.flatMap(({input: {effect}, value}): Edit[] =>
+    effect.kind === "field" ? [{path: effect.path, value}] : [],
+  );
+  const outcome = fields.length > 0 ? variations.vary(fields) : null;
+  if (outcome?.kind === "faults") return `${outcome.faults[0].path}: ${outcome.faults[0].problem}`;
+  const written = outcome ? outcome.study : study;
+  const factors = new Map(
+    edits.flatMap(({input: {effect}, value}) =>
+      effect.kind === "relaxation" ? [[effect.material, value] as const] : [],
+    ),
+  );
+  return {
+    ...written,
+    accuracy: Math.max(study.accuracy, SAMPLE_ACCURACY),
+    treatments: written.treatments.map(t => ({
+      ...t,
+      section: {
+        ...t.section,
+        layers: t.section.layers.map(l => {
+          const factor = factors.get(l.material.name);
+          if (factor === undefined) return l;
+          const {relaxationModulus, seasonalRelaxationModulus} = l.material;
+          const moduli = {
+            relaxationModulus: factor * relaxationModulus,
+            seasonalRelaxationModulus: factor * seasonalRelaxationModulus,
+          };
+          return {...l, material: {...l.material, ...moduli}};
+        }),
+      },
+    })),
+  };
+}
+
+/** Lives at light values; why not, when the model does not reach so far. */
+function sampleOf(model: LifeModel, light: readonly UncertainInput[], values: ArrayLike<number>): Sample | string {
+  const span = Math.max(...model.further);
+  if (exponentSpan(light, values) > span) return `an exponent changes by more than ${span.toFixed(2)}`;
+  const lives = changedLives(model, changeOf(model, light, values));
+  return {
+    lives: lives.map(({years, censored, mechanism}) => ({years, censored, mechanism})),
+    depths: lives.map(({depths}) => [...depths].map(d => Number(d.toFixed(DEPTH_DIGITS)))),
+  };
+}
+
+const DEPTH_DIGITS = 4;
+
+/** What the run file keeps of one section, or of one block without such. */
+interface PointResult {
+  readonly samples: readonly Sample[];
+  readonly refused: readonly string[];
+}
+
+/** Light samples from `skip` on. */
+function lightSamples(model: LifeModel, {light, plan}: Context, skip: number, count: number): PointResult {
+  if (light.length === 0) {
+    const one = sampleOf(model, [], []);
+    return typeof one === "string" ? {samples: [], refused: [one]} : {samples: [one], refused: []};
+  }
+  const map = inputMap(light as readonly Input[]);
+  const u = points("sobol", {dimensions: map.dimensions, count, seed: plan.seed, skip});
+  const samples: Sample[] = [];
+  const refused: string[] = [];
+  for (let i = 0; i < count; i++) {
+    const values = map.values(u.subarray(i * map.dimensions, (i + 1) * map.dimensions));
+    const one = sampleOf(model, light, values);
+    if (typeof one === "string") refused.push(one);
+    else samples.push(one);
+  }
+  return {samples, refused};
+}
+
+/** Each section solved carries some light samples: sections cost a life, light samples nothing beside it. */
+async function nestedSamples(context: Context): Promise<Drawn> {
+  const {plan, structural, solve} = context;
+  const perSolution = Math.max(FEWEST_PER_SOLUTION, Math.floor(plan.mostSamples / plan.mostSolutions));
+  const map = inputMap(structural as readonly Input[]);
+  const all = points("sobol", {dimensions: map.dimensions, count: plan.mostSolutions, seed: plan.seed + 1, skip: 0});
+  const evaluate = async (index: number, slot: number): Promise<PointResult> => {
+    const values = map.values(all.subarray(index * map.dimensions, (index + 1) * map.dimensions));
+    const model = await solve(
+      structural.map((input, k) => ({input, value: values[k]})),
+      slot,
+    );
+    if (typeof model === "string") return {samples: [], refused: [model]};
+    return lightSamples(model, context, index * perSolution, perSolution);
+  };
+  return sampled(context, {evaluate, first: FIRST_SOLUTIONS, most: plan.mostSolutions, solves: true});
+}
+
+async function plainSamples(context: Context): Promise<Drawn> {
+  const {plan, base} = context;
+  const blocks = Math.max(1, Math.floor(plan.mostSamples / FIRST_SAMPLES));
+  const evaluate = async (index: number): Promise<PointResult> => {
+    await new Promise(resolve => setImmediate(resolve)); // progress and signals get their turn
+    return lightSamples(base, context, index * FIRST_SAMPLES, FIRST_SAMPLES);
+  };
+  return sampled(context, {evaluate, first: 1, most: blocks, solves: false});
+}
+
+interface Sampling {
+  readonly evaluate: (index: number, slot: number) => Promise<PointResult>;
+  readonly first: number; // points of the first round; each further round doubles them
+  readonly most: number;
+  readonly solves: boolean;
+}
+
+/** Rounds of points until the lives are known well enough. */
+async function sampled(context: Context, {evaluate, first, most, solves}: Sampling): Promise<Drawn> {
+  const {plan, study, run, pools, signal, onProgress} = context;
+  const groups: Sample[][] = [];
+  const refused: string[] = [];
+  const trace: {samples: number; errors: (number | null)[]}[] = [];
+  let reached = false;
+  for (let end = Math.min(first, most); !reached; end = Math.min(2 * end, most)) {
+    const from = groups.length;
+    await runPoints<number, PointResult>({
+      points: Array.from({length: end - from}, (_, k) => from + k),
+      key: index => `sample ${index}`,
+      evaluate,
+      take: result => {
+        groups.push([...result.samples]);
+        refused.push(...result.refused);
+      },
+      run,
+      slots: pools.length,
+      signal,
+      onProgress: ({done, secondsLeft}) => onProgress?.({doing: "samples", done: from + done, total: end, secondsLeft}),
+    });
+    if (signal?.aborted) throw new Cancelled();
+    const errors = study.treatments.map((_, k) => lifeError(groups, k, plan.reliability));
+    trace.push({samples: groups.reduce((sum, g) => sum + g.length, 0), errors});
+    reached = errors.every(e => e !== null && e <= plan.error);
+    if (end >= most) break;
+  }
+  const samples = groups.flat();
+  if (samples.length === 0)
+    throw new InputError(
+      "domain",
+      "uncertainty",
+      refused[0] ?? "no sample",
+      "inputs of which some samples are studies",
+    );
+  return {
+    samples,
+    groups,
+    solutions: solves ? groups.length : 1,
+    refused: {count: refused.length, first: refused[0] ?? null},
+    trace,
+    reached,
+  };
+}
+
+/** Each input at its low and high quantile, the others as in the study. */
+async function swingsOneByOne({
+  study,
+  plan,
+  base,
+  solve,
+  run,
+  pools,
+  signal,
+  onProgress,
+}: Context): Promise<InputSwing[]> {
+  const ends = plan.inputs.flatMap((input, i) => QUANTILES.map(q => ({input, i, q})));
+  const lives: ChangedLife[][] = [];
+  await runPoints<(typeof ends)[number], {readonly lives: readonly Omit<ChangedLife, "depths">[]} | null>({
+    points: ends,
+    key: ({i, q}) => `input ${i} at ${q}`,
+    evaluate: async ({input, q}, slot) => {
+      const values = inputMap([input as Input]).values(
+        Array.from({length: sizeOf(input)}, (_, k) => (k === 0 ? q : 0.5)),
+      );
+      const model = isStructural(input) ? await solve([{input, value: values[0]}], slot) : base;
+      if (typeof model === "string") return null;
+      const change = isStructural(input) ? noChange(model) : changeOf(model, [input], values);
+      return {lives: changedLives(model, change).map(({years, censored, mechanism}) => ({years, censored, mechanism}))};
+    },
+    take: result => {
+      const none = study.treatments.map(() => ({
+        years: Number.NaN,
+        censored: true,
+        mechanism: "reflection by traffic" as const,
+      }));
+      lives.push((result?.lives ?? none).map(life => ({...life, depths: new Float64Array(0)})));
+    },
+    run,
+    slots: pools.length,
+    signal,
+    onProgress: ({done, total, secondsLeft}) => onProgress?.({doing: "one input at a time", done, total, secondsLeft}),
+  });
+  return plan.inputs
+    .map(({name}, i): InputSwing => ({name, low: lives[2 * i], high: lives[2 * i + 1]}))
+    .filter(({low, high}) => [...low, ...high].every(life => Number.isFinite(life.years)));
+}

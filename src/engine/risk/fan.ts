@@ -1,5 +1,5 @@
 import {InputError} from "../errors.ts";
-import {atPosition, requireShare} from "./ordered.ts";
+import {atPosition, positionsOf, requireShare} from "./ordered.ts";
 
 /** Depth of a crack against time, one sample. */
 export interface DepthHistory {
@@ -36,7 +36,7 @@ export function fan(
   years.forEach((time, t) => {
     const ascending = Float64Array.from(histories, (history, i) => depthAt(history, time, i)).sort();
     probabilities.forEach((p, k) => {
-      depths[k][t] = atPosition(ascending, n * p + 0.5, {floor: 0, ceiling: Infinity}).low;
+      depths[k][t] = atPosition(ascending, positionsOf(n, p, 0)[1], {floor: 0, ceiling: Infinity}).low;
     });
   });
   return {years, probabilities, depths};

@@ -8,9 +8,6 @@ export function requireShare(path: string, value: number): void {
   if (!(value > 0 && value < 1)) throw new InputError("domain", path, value, "in (0, 1)");
 }
 
-/** Positions closer to a whole number than this part of the sample's size are one [–]. */
-const ROUNDING = 1e-12;
-
 /**
  * Value at a position h = n·p + ½ of the ascending values, between two of them linearly: each value stands for 1/n of
  * the probability, its own place in the middle of it. Before the first all that is known is that it lies below that, after
@@ -24,21 +21,26 @@ export function atPosition(
   {floor, ceiling}: {readonly floor: number; readonly ceiling: number},
 ): Bounded {
   const n = ascending.length;
-  const whole = Math.round(position);
-  const h = Math.abs(position - whole) < ROUNDING * n ? whole : position; // 5·(1 − 0.9) is less than ½
-  if (h < 1) return {low: floor, high: ascending[0]};
-  if (h > n) return {low: ascending[n - 1], high: ceiling};
-  const below = Math.floor(h);
+  if (position < 1) return {low: floor, high: ascending[0]};
+  if (position > n) return {low: ascending[n - 1], high: ceiling};
+  const below = Math.floor(position);
   const [a, b] = [ascending[below - 1], ascending[Math.min(below, n - 1)]];
-  const value = h === below || a === b ? a : a + (h - below) * (b - a); // Infinity − Infinity is not a number
+  const value = position === below || a === b ? a : a + (position - below) * (b - a); // Infinity − Infinity is not a number
   return {low: value, high: value};
 }
 
-/** Positions of the quantile p, and of one or more standard deviations √(n·p·(1−p)) of the number below it either way. */
+/** Positions closer to a whole number than this part of the sample's size are one [–]. */
+const ROUNDING = 1e-12;
+
+/** Positions of the quantile p, and of some standard deviations √(n·p·(1−p)) of the number below it either way. */
 export function positionsOf(n: number, p: number, deviations: number): readonly [number, number, number] {
+  const rounded = (position: number): number => {
+    const whole = Math.round(position);
+    return Math.abs(position - whole) < ROUNDING * n ? whole : position; // 5·(1 − 0.9) falls short of ½
+  };
   const centre = n * p + 0.5;
   const half = deviations * Math.sqrt(n * p * (1 - p));
-  return [centre - half, centre, centre + half];
+  return [rounded(centre - half), rounded(centre), rounded(centre + half)];
 }
 
 /** Standard normal quantile of a two-sided probability. */

@@ -157,9 +157,9 @@ export function ratioOf(
 ): Ratio {
   if (first.length !== second.length)
     throw new InputError("shape", "second.length", second.length, `${first.length}, sample by sample`);
-  orderedLives(first, "first");
-  orderedLives(second, "second");
-  const bounds = first.map((a, i) => ratioBounds(a, second[i], i));
+  requireRatio(first, "first");
+  requireRatio(second, "second");
+  const bounds = first.map((a, i) => ratioBounds(a, second[i]));
   const n = bounds.length;
   const low = Float64Array.from(bounds, one => one.low).sort();
   const high = Float64Array.from(bounds, one => one.high).sort();
@@ -173,21 +173,29 @@ export function ratioOf(
     const [before, centre, after] = positionsOf(n, p, z);
     return {probability: p, ratio: at(centre), interval: {low: at(before).low, high: at(after).high}};
   });
+  // A censored life is longer than an equal one that ended: its ratio is more than the 1 of its lower bound.
+  const surely = ({low, high}: Bounded): boolean => low > 1 || (low === 1 && high > 1);
   const share = (is: (one: Bounded) => boolean): number => bounds.filter(is).length / n;
   const exact = bounds.filter(one => one.low === one.high);
   const logs = exact.reduce((sum, one) => sum + Math.log(one.low), 0);
   return {
     quantiles,
-    longer: {low: share(one => one.low > 1 || (one.low === 1 && one.high > 1)), high: share(one => one.high > 1)},
+    longer: {low: share(surely), high: share(one => one.high > 1)},
     exact: exact.length,
     geometricMean: exact.length === n ? Math.exp(logs / n) : null,
   };
 }
 
-/** A censored life over an equal one that ended is longer than 1: `low` alone does not say so, but `high` does. */
-function ratioBounds(a: SampledLife, b: SampledLife, i: number): Bounded {
-  for (const {years} of [a, b]) if (years === 0) throw new InputError("domain", `lives[${i}].years`, years, "> 0");
-  return {low: b.censored ? 0 : a.years / b.years, high: a.censored ? Infinity : a.years / b.years};
+function requireRatio(lives: readonly SampledLife[], path: string): void {
+  orderedLives(lives, path);
+  lives.forEach(({years}, i) => {
+    if (years === 0) throw new InputError("domain", `${path}[${i}].years`, years, "> 0 in a ratio");
+  });
+}
+
+function ratioBounds(a: SampledLife, b: SampledLife): Bounded {
+  const ratio = a.years / b.years;
+  return {low: b.censored ? 0 : ratio, high: a.censored ? Infinity : ratio};
 }
 
 /**

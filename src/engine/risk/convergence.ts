@@ -1,5 +1,6 @@
 import {Cancelled, InputError} from "../errors.ts";
-import {lifeAtReliability, orderedLives, replicated, survivalOf} from "./reliability.ts";
+import {orderedLives, survivalOf} from "./reliability.ts";
+import {type ErrorSource, lifeOfReplicates, survivalOfReplicates} from "./replicates.ts";
 import type {SampledLife} from "./types.ts";
 
 /** What is to be known well enough: ln of the life at a reliability, or the probability of surviving a period. */
@@ -14,7 +15,7 @@ export interface ConvergencePlan {
   readonly most: number; // samples of all replicates together
   /**
    * Independent series of points. With 1 the error is that of independent samples, too large for Sobol points; with more
-   * it is that of the mean over the series.
+   * it comes from their spread.
    */
   readonly replicates: number;
 }
@@ -31,6 +32,7 @@ export interface ConvergenceStep {
   /** ln life [ln years], or probability [–]; null when the life at that reliability is not known from the samples. */
   readonly value: number | null;
   readonly error: number | null;
+  readonly errorFrom: ErrorSource;
 }
 
 export interface Convergence {
@@ -86,23 +88,14 @@ function requirePlan({target, error, first, most, replicates}: ConvergencePlan):
 }
 
 function stepOf(target: Target, lives: readonly (readonly SampledLife[])[]): ConvergenceStep {
-  const all = lives.flat();
-  if (lives.length === 1) return {samples: all.length, ...alone(target, all)};
-  const estimates = lives.map(one => alone(target, one).value);
-  if (estimates.some(one => one === null)) return {samples: all.length, value: null, error: null};
-  const {mean, error} = replicated(estimates as number[]);
-  return {samples: all.length, value: mean, error};
-}
-
-function alone(target: Target, lives: readonly SampledLife[]): {value: number | null; error: number | null} {
+  const samples = lives.reduce((sum, one) => sum + one.length, 0);
   if (target.kind === "survival") {
-    const {probability, error} = survivalOf(lives, target.years);
-    return {value: probability, error};
+    const {probability, error, errorFrom} = survivalOfReplicates(lives, target.years);
+    return {samples, value: probability, error, errorFrom};
   }
-  const {life, logError} = lifeAtReliability(lives, target.reliability);
-  return life.low === life.high && life.low > 0
-    ? {value: Math.log(life.low), error: logError}
-    : {value: null, error: null};
+  const {life, logError, errorFrom} = lifeOfReplicates(lives, target.reliability);
+  const value = life.low === life.high && life.low > 0 ? Math.log(life.low) : null;
+  return {samples, value, error: value === null ? null : logError, errorFrom};
 }
 
 /** Whether more survive the horizon than the reliability asks for, beyond doubt of sampling. */

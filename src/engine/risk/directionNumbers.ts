@@ -6,7 +6,7 @@
  * @source S. Joe & F. Y. Kuo 2008, Constructing Sobol sequences with better two-dimensional projections, SIAM J. Sci.
  *         Comput. 30, 2635-2654, doi:10.1137/070709359; the numbers as SciPy 1.17 carries them
  *
- * These numbers are under the following licence (BSD, three clauses), not under that of this program:
+ * @license These numbers are under the following licence (BSD, three clauses), not under that of this program:
  *
  * Copyright (c) 2008, Frances Y. Kuo and Stephen Joe
  * All rights reserved.

@@ -23,10 +23,10 @@ export {
   type Ratio,
   type RatioQuantile,
   ratioOf,
-  replicated,
   type Survival,
   survivalOf,
 } from "./reliability.ts";
+export {type ErrorSource, lifeOfReplicates, type Replicated, replicated, survivalOfReplicates} from "./replicates.ts";
 export {MOST_SOBOL_DIMENSIONS, type PointKind, type PointPlan, points} from "./sampling.ts";
 export {
   type BootstrapPlan,

@@ -1,5 +1,4 @@
 import {InputError} from "../errors.ts";
-import {twoSidedT} from "../statistics/index.ts";
 import {atPosition, positionsOf, requireShare, shareError, shareInterval, twoSidedZ} from "./ordered.ts";
 import type {Bounded, SampledLife} from "./types.ts";
 
@@ -196,26 +195,4 @@ function requireRatio(lives: readonly SampledLife[], path: string): void {
 function ratioBounds(a: SampledLife, b: SampledLife): Bounded {
   const ratio = a.years / b.years;
   return {low: b.censored ? 0 : ratio, high: a.censored ? Infinity : ratio};
-}
-
-/**
- * Mean of independent replicates, such as of the same estimate from differently scrambled Sobol points, with its standard
- * error s/√r and a Student interval.
- *
- * @throws InputError "domain" for fewer than two
- */
-export function replicated(
-  estimates: readonly number[],
-  probability = 0.9,
-): {readonly mean: number; readonly error: number; readonly interval: Bounded} {
-  const r = estimates.length;
-  if (r < 2) throw new InputError("domain", "estimates.length", r, "≥ 2");
-  estimates.forEach((x, i) => {
-    if (!Number.isFinite(x)) throw new InputError("domain", `estimates[${i}]`, x, "finite");
-  });
-  requireShare("probability", probability);
-  const mean = estimates.reduce((sum, x) => sum + x, 0) / r;
-  const error = Math.sqrt(estimates.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (r - 1) / r);
-  const half = twoSidedT(probability, r - 1) * error;
-  return {mean, error, interval: {low: mean - half, high: mean + half}};
 }

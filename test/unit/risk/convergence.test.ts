@@ -70,7 +70,7 @@ test("a life surely beyond the horizon is not searched for ever", async () => {
   const cut = (block: Block) => censoredAt(lives(block), 5);
   const {outcome, trace} = await runUntil({...plan, target: {kind: "life", reliability: 0.5}}, cut);
   expect(outcome).toBe("beyond horizon");
-  expect(trace).toEqual([{samples: 32, value: null, error: null}]);
+  expect(trace).toEqual([{samples: 32, value: null, error: null, errorFrom: "independent samples"}]);
 });
 
 test("the probability of surviving, also where none is lost", async () => {
@@ -81,6 +81,13 @@ test("the probability of surviving, also where none is lost", async () => {
   const all = await runUntil({...plan, target: {kind: "survival", years: 0.5}}, lives);
   expect(all.trace.length).toBeGreaterThan(1); // 32 of 32 are not enough
   expect(all.outcome).toBe("reached");
+});
+
+test("replicates that all agree are not taken for certain", async () => {
+  const target = {kind: "survival", years: 0.5} as const; // none of the first samples is lost
+  const {trace} = await runUntil({...plan, target, replicates: 4, first: 8, error: 0.01}, lives);
+  expect(trace[0]).toMatchObject({value: 1, errorFrom: "independent samples"});
+  expect(trace[0].error).toBeGreaterThan(0.01);
 });
 
 test("progress may cancel; what cannot be is refused", async () => {

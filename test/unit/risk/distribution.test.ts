@@ -1,3 +1,4 @@
+import libraryQuantile from "@stdlib/stats-base-dists-normal-quantile";
 import {expect, test} from "vitest";
 import {
   type Distribution,
@@ -53,6 +54,11 @@ test("quantiles far out keep their digits, on either side alike", () => {
   // Cut at the mean: the upper half of a normal, whose quantile at u is that of (1 + u)/2.
   const upper = quantileOf({kind: "normal", mean: 0, deviation: 1, truncated: {low: 0, high: Infinity}});
   expect(upper(0.9)).toBeCloseTo(1.6448536269514722, 12); // Abramowitz & Stegun 1964, table 26.1, from memory
+});
+
+test("quantiles of a normal are the library's", () => {
+  const quantile = quantileOf({kind: "normal", mean: 10, deviation: 2});
+  for (const u of [0.001, 0.1, 0.5, 0.77, 0.999]) expect(quantile(u)).toBeCloseTo(libraryQuantile(u, 10, 2), 10);
 });
 
 test("values without a density come by their cumulative probability", () => {

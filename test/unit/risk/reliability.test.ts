@@ -5,11 +5,13 @@ import {
   fan,
   geometricMean,
   lifeAtReliability,
+  lifeOfReplicates,
   orderedLives,
   ratioOf,
   replicated,
   type SampledLife,
   survivalOf,
+  survivalOfReplicates,
 } from "../../../src/engine/risk/index.ts";
 import {shareInterval} from "../../../src/engine/risk/ordered.ts";
 
@@ -49,15 +51,20 @@ test("censored lives leave a lower bound", () => {
 test("what the horizon hides does not change what is below it", () => {
   const life = fc.integer({min: 1, max: 1000});
   fc.assert(
-    fc.property(fc.array(life, {minLength: 1, maxLength: 40}), life, fc.double({min: 0.02, max: 0.98}), (all, h, r) => {
-      const whole = lifeAtReliability(ended(...all), r);
-      const cut = lifeAtReliability(censoredAt(ended(...all), h), r);
-      expect(cut.life.low).toBeLessThanOrEqual(whole.life.low);
-      expect(cut.life.high).toBeGreaterThanOrEqual(whole.life.high);
-      expect(cut.interval.low).toBeLessThanOrEqual(whole.interval.low);
-      expect(cut.interval.high).toBeGreaterThanOrEqual(whole.interval.high);
-      if (cut.life.low === cut.life.high) expect(cut.life).toEqual(whole.life);
-    }),
+    fc.property(
+      fc.array(life, {minLength: 1, maxLength: 40}),
+      life,
+      fc.double({min: 0.02, max: 0.98, noNaN: true}),
+      (all, h, r) => {
+        const whole = lifeAtReliability(ended(...all), r);
+        const cut = lifeAtReliability(censoredAt(ended(...all), h), r);
+        expect(cut.life.low).toBeLessThanOrEqual(whole.life.low);
+        expect(cut.life.high).toBeGreaterThanOrEqual(whole.life.high);
+        expect(cut.interval.low).toBeLessThanOrEqual(whole.interval.low);
+        expect(cut.interval.high).toBeGreaterThanOrEqual(whole.interval.high);
+        if (cut.life.low === cut.life.high) expect(cut.life).toEqual(whole.life);
+      },
+    ),
   );
 });
 
@@ -160,6 +167,27 @@ test("replicates give their mean and its error", () => {
   expect(interval.high - 2.5).toBeCloseTo(2.3533634348 * error, 8); // t(0.95; 3), tables, from memory
   expect(() => replicated([1])).toThrow("estimates.length: got 1, need ≥ 2");
   expect(() => replicated([1, Number.NaN])).toThrow("estimates[1]");
+});
+
+test("life and survival from replicates take their error from the spread, where there is one", () => {
+  const sets = [ended(1, 2, 4), ended(1, 3, 4)];
+  const life = lifeOfReplicates(sets, 0.5);
+  expect(life.life).toEqual(lifeAtReliability(sets.flat(), 0.5).life);
+  expect(life.logError).toBeCloseTo(Math.log(1.5) / 2, 12); // s/√2 of ln 2 and ln 3
+  expect(life.errorFrom).toBe("replicates");
+  expect(lifeOfReplicates([sets[0], sets[0]], 0.5).errorFrom).toBe("independent samples");
+  expect(lifeOfReplicates([sets[0]], 0.5)).toEqual({
+    ...lifeAtReliability(sets[0], 0.5),
+    errorFrom: "independent samples",
+  });
+  expect(lifeOfReplicates([sets[0], longer(3, 5)], 0.4).errorFrom).toBe("independent samples");
+  const survival = survivalOfReplicates(sets, 2.5);
+  expect(survival).toMatchObject({probability: 0.5, errorFrom: "replicates", interval: {low: 0, high: 1}});
+  expect(survival.error).toBeCloseTo(1 / 6, 12);
+  expect(survivalOfReplicates(sets, 0.5).errorFrom).toBe("independent samples");
+  expect(survivalOfReplicates(sets, 0.5).error).toBeGreaterThan(0);
+  expect(() => survivalOfReplicates([sets[0], ended(1)], 1)).toThrow("sets[1].length: got 1, need 3");
+  expect(() => lifeOfReplicates([], 0.5)).toThrow("lives.length");
 });
 
 test("a fan of depths", () => {

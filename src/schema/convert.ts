@@ -2,6 +2,7 @@ import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study, TemperatureBin} from "../engine/life/types.ts";
 import type {Base, DeflectionTest, Layer, LoadTransfer, Reinforcement, Section} from "../engine/section/types.ts";
 import {usualCut_mm} from "./check-section.ts";
+import {toCosts} from "./costs.ts";
 import {type ThermalLoading, thermalLoading, toMaterial} from "./materials.ts";
 import {fromKN, fromMm, fromMPaPerMm, fromPercent, fromUm} from "./si.ts";
 import type {ReadCurve} from "./stiffness.ts";
@@ -46,6 +47,7 @@ export function toStudy(document: StudyDocument, {weather, curves}: Referred): S
     neutralTemperature: document.neutral_temperature_C ?? null,
     analysisPeriod: document.analysis_period_years,
     accuracy: fromPercent(document.numerical.accuracy_percent),
+    costs: toCosts(document),
   };
 }
 

@@ -2,6 +2,7 @@ import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {Study} from "../engine/life/types.ts";
 import type {RiskPlan} from "../engine/uncertainty/types.ts";
 import {checkBins} from "./check-bins.ts";
+import {checkCosts} from "./check-costs.ts";
 import {checkMaterials} from "./check-materials.ts";
 import {checkSection} from "./check-section.ts";
 import {checkCurveDepths, checkCurveUse} from "./check-stiffness.ts";
@@ -116,6 +117,7 @@ export function readSource(
   checkSection(partial, findings);
   checkTreatments(partial, findings);
   checkTraffic(partial, findings);
+  checkCosts(partial, findings);
   const curves = curvesOf(source.raw, readCsv, findings);
   checkCurveUse(partial, valueAt(source.raw, ["thermal_loading"]) !== undefined, findings);
   const weather = climate(source.raw, readCsv, findings);

@@ -1,5 +1,6 @@
 import {z} from "zod";
 import {binFields, climateFields, surfaceFields} from "./climate-fields.ts";
+import {costsFields} from "./costs-fields.ts";
 import {materialFields} from "./material-fields.ts";
 import {nameOf, quantity} from "./quantity.ts";
 import {sectionFields, treatmentFields} from "./section-fields.ts";
@@ -52,6 +53,9 @@ export const studySchema = z.strictObject({
     typical: [5, 60],
     why: "the period is more than 0 and at most 100 years",
   }),
+  costs: costsFields
+    .meta({description: "Prices, from which costs over a period follow. Left out: no costs are told"})
+    .optional(),
   numerical: z
     .strictObject({
       accuracy_percent: quantity("%", "Numerical accuracy asked for in the tip strain", {
@@ -70,6 +74,7 @@ export type MaterialDocument = StudyDocument["materials"][string];
 export type SectionDocument = StudyDocument["section"];
 export type LayerDocument = SectionDocument["layers"][number];
 export type TreatmentDocument = StudyDocument["treatments"][number];
+export type CostsDocument = NonNullable<StudyDocument["costs"]>;
 export type TrafficDocument = StudyDocument["traffic"];
 export type ClimateDocument = NonNullable<StudyDocument["climate"]>;
 export type HourlyDocument = NonNullable<ClimateDocument["hourly"]>;

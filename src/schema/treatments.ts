@@ -12,6 +12,7 @@ export interface TreatedLayer extends Omit<LayerDocument, "role"> {
 
 export interface TreatedSection {
   readonly layers: readonly TreatedLayer[];
+  readonly courses: readonly TreatedLayer[]; // the new ones, overlay and interlayer, each whole
   readonly joint: SectionDocument["joint"];
   /** What a deflection test was done on when the treatment brings none of its own: the section without it. */
   readonly testedUntreated: boolean;
@@ -50,6 +51,7 @@ export function treatedSection(section: SectionDocument, treatment: TreatmentDoc
   const given = Object.fromEntries(Object.entries(changes.joint ?? {}).filter(([, value]) => value !== undefined));
   return {
     layers: layers.flatMap(inParts),
+    courses: layers.filter(({role}) => role === "overlay" || role === "interlayer"),
     joint: {...section.joint, ...given},
     testedUntreated: changes.joint?.load_transfer === undefined,
     reinforcement: changes.reinforcement

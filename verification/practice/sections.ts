@@ -151,5 +151,6 @@ export function study(sections: readonly Section[], traffic: LoadClass | null, w
     neutralTemperature: null,
     analysisPeriod: 20,
     accuracy: 0.02, // facts of the trade are loose; a coarser mesh will do
+    costs: null,
   };
 }

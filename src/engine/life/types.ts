@@ -1,4 +1,5 @@
 import type {PavementTemperatures, SurfaceExchange, WeatherRecord} from "../climate/types.ts";
+import type {Costs} from "../cost/types.ts";
 import type {TestedPosition} from "../response/index.ts";
 import type {Section} from "../section/types.ts";
 import type {Traffic} from "../traffic/types.ts";
@@ -26,6 +27,7 @@ export interface Study {
   readonly neutralTemperature: number | null; // at which the tip is strain-free [°C]; null: the mean of the record
   readonly analysisPeriod: number; // [years]
   readonly accuracy: number; // relative, in tip strain [–]; default 0.01
+  readonly costs: Costs | null; // null: nobody gave prices. No life depends on it
 }
 
 /** A life. Beyond the horizon of the integration it is censored: the true life is longer than `years`. */

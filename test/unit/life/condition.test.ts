@@ -40,6 +40,7 @@ const study = (sections: readonly Section[]): Study => ({
   neutralTemperature: null,
   analysisPeriod: 20,
   accuracy: 0.05,
+  costs: null,
 });
 
 const GRID: Reinforcement = {name: "grid", depth: 0.06, height: 0.01, stiffness: 4e6, bondLength: 0.05};

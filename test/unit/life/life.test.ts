@@ -62,6 +62,7 @@ const study = (sections: readonly Section[], load: LoadClass = wheel): Study => 
   neutralTemperature: null,
   analysisPeriod: 20,
   accuracy: 0.03,
+  costs: null,
 });
 
 const lives = (s: Study): number[] => lifeOf(s).treatments.map(t => t.histories[0].life.years);

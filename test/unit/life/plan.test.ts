@@ -40,6 +40,7 @@ const study = (temperatures: readonly number[]): Study => ({
   neutralTemperature: null,
   analysisPeriod: 20,
   accuracy: 0.05,
+  costs: null,
 });
 
 describe("a plan", () => {

@@ -246,6 +246,7 @@ test("above an interlayer that relaxes further over the seasons the overlay last
     neutralTemperature: null,
     analysisPeriod: 20,
     accuracy: 0.03,
+    costs: null,
   };
   const [same, half, fifth] = lifeOf(study).treatments.map(t => t.histories[0].life.years);
   expect(half).toBeGreaterThan(same);

@@ -338,6 +338,7 @@ export function fixture(options: FixtureOptions = {}): LifeResult {
       neutralTemperature: null,
       analysisPeriod: 20,
       accuracy: 0.01,
+      costs: null,
     },
     treatments: all,
   };

@@ -69,10 +69,16 @@ export function settingLines(document: StudyDocument): string[] {
   const curved = Object.values(document.materials).some(m => m.master_curve && m.relaxation_modulus_MPa === undefined);
   const {daily_loading_time_h: day, seasonal_loading_time_h: season, temperature_C: at} = document.thermal_loading;
   const where = at === undefined ? "the mean of the record" : `${at} °C`;
+  const {costs} = document;
   return [
     ...(curved ? [`  temperature loads for ${day} h in a day and ${season} h in a season, at ${where}`] : []),
     `  analysis period of ${document.analysis_period_years} years`,
     `  accuracy of ${document.numerical.accuracy_percent} % in the tip strain`,
+    ...(costs
+      ? [
+          `  costs in ${costs.currency} (${costs.price_date}) over ${costs.analysis_period_years ?? document.analysis_period_years} years at ${costs.discount_percent} % a year`,
+        ]
+      : []),
   ];
 }
 

@@ -8,6 +8,10 @@ const JUDGEMENT =
   "These results support, and never replace, the judgement of a qualified pavement engineer, local specifications and site investigation.";
 const RELATIVE = "The gain of one treatment over another is more reliable than either life.";
 
+/** Of every cost. */
+export const PRICES =
+  "Prices come from the study and were not checked; costs follow from them, from the single computed lives and from the discount rate.";
+
 /** One line, for a terminal. */
 export const CAUTION_LINE = `${RELATIVE} ${JUDGEMENT}`;
 
@@ -42,6 +46,7 @@ export function limitsPart(result: LifeResult): Html {
   growth law is not settled either. Here the weight is ${figures(shearWeight)} and the interlock ${crackInterlock === 0 ? "none" : megapascalsPerMillimetre(crackInterlock)}. On a stiff slab the gain of an interlayer under traffic depends on
   both: run the study with other values before relying on it.</li>
   <li><b>The relaxed modulus of the interlayer decides the thermal gain.</b> It must be measured at the loading time of a daily cycle, hours, and not at that of a wheel.</li>
+  ${result.study.costs && html`<li><b>Costs are as good as the prices.</b> ${PRICES} Every renewal is taken to last as long as the one before, although traffic has grown by then.</li>`}
   <li><b>Not in the model:</b> ageing, moisture, healing, loss of bond in service, voids under slabs, construction defects.</li>
   <li><b>Judgement.</b> ${JUDGEMENT}</li>
   </ul>`;

@@ -23,6 +23,7 @@ import {
   tipStrainChart,
   weekChart,
 } from "./charts/index.ts";
+import {costsPart} from "./costs.ts";
 import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
 import {type Html, html} from "./html.ts";
@@ -34,6 +35,7 @@ export interface FigureBook {
   sections(): Html;
   fronts(): Html;
   lives(): Html;
+  costs(): Html | null;
   temperature(): Html | null;
   cycles(): Html | null;
   tipStrain(): Html | null;
@@ -70,6 +72,7 @@ export function figureBook(result: LifeResult, document: ChartDocument): FigureB
       return figure(panels(bodies), frontsCaption(treatments));
     },
     lives: () => figure(html`<div class="fit">${livesChart(result, canvas(FITTED))}</div>`, livesCaption(treatments)),
+    costs: () => costsPart(result, frame),
     temperature() {
       const temperatures = treatments[0]!.temperatures;
       if (!study.weather || !temperatures || temperatures.surface.length === 0) return null;

@@ -125,6 +125,12 @@ export function count(value: number): string {
   return grouped(Number(value.toPrecision(3)).toFixed(0));
 }
 
+/** A sum of money without its currency: 0.85, 23.45, 1,234. */
+export function money(value: number): string {
+  if (!Number.isFinite(value)) return figures(value);
+  return Math.abs(value) >= 1e5 ? figures(value, 4) : grouped(value.toFixed(Math.abs(value) < 999.995 ? 2 : 0));
+}
+
 /** ×2.5 */
 export function ratio(value: number): string {
   return `×${figures(value, value >= 9.95 ? 3 : 2)}`;

@@ -23,6 +23,7 @@ export function lifeReport(result: LifeResult, context: ReportContext): string {
     answer: answer(result),
     parts: [
       resultPart(result),
+      figures.costs(),
       pavementPart(result, figures),
       temperaturePart(figures),
       strainPart(figures),

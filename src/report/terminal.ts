@@ -1,8 +1,10 @@
 /** The result for a terminal: an aligned table, the governing mechanism and why, cautions in a line. */
 
+import {studyCosts} from "../engine/cost/index.ts";
 import type {LifeResult, TreatmentLife} from "../engine/life/types.ts";
 import {answer, governingReason} from "./answer.ts";
 import {CAUTION_LINE} from "./cautions.ts";
+import {costLine} from "./costs.ts";
 import {count, lifeText} from "./format.ts";
 import {control, mechanismRows, rowName} from "./lives.ts";
 import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
@@ -38,7 +40,12 @@ function columnsFor(width: number): readonly (typeof COLUMNS)[number][] {
   return kept;
 }
 
-function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, paint: Paint): string[] {
+interface Shown {
+  readonly t: TreatmentLife;
+  readonly cost: string | null; // in a sentence
+}
+
+function treatmentLines({t, cost}: Shown, base: TreatmentLife, width: number, paint: Paint): string[] {
   const columns = columnsFor(width);
   const first = firstColumn(width);
   const lines = [paint("bold", printable(t.treatment.name))];
@@ -55,7 +62,8 @@ function treatmentLines(t: TreatmentLife, base: TreatmentLife, width: number, pa
     const row = printable(name + columns.map(c => cells[c.key].padStart(c.size)).join(""));
     lines.push(r.governs ? paint("accent", row) : row);
   }
-  lines.push(...wrap(printable(`Governs: ${governingReason(t)}.`), width, "  ").map(l => paint("dim", l)), "");
+  const told = [`Governs: ${governingReason(t)}.`, ...(cost === null ? [] : [cost])];
+  lines.push(...told.flatMap(text => wrap(printable(text), width, "  ")).map(l => paint("dim", l)), "");
   return lines;
 }
 
@@ -80,14 +88,15 @@ export function lifeTable(result: LifeResult, options: TerminalOptions): string 
   const base = control(result);
   const columns = columnsFor(width);
   const title = "Life by mechanism".padEnd(firstColumn(width)) + columns.map(c => c.title.padStart(c.size)).join("");
-  const warnings = [...new Set(result.treatments.flatMap(t => t.warnings))];
+  const costs = studyCosts(result);
+  const warnings = [...new Set([...result.treatments.flatMap(t => t.warnings), ...(costs?.warnings ?? [])])];
   const {headline} = answer(result);
   return `${[
     ...wrap(printable(result.study.name), width, "").map(l => paint("bold", l)),
     ...wrap(printable(headline), width, ""),
     "",
     paint("dim", title),
-    ...result.treatments.flatMap(t => treatmentLines(t, base, width, paint)),
+    ...result.treatments.flatMap((t, k) => treatmentLines({t, cost: costLine(costs, k)}, base, width, paint)),
     ...noteLines(result, width, paint),
     ...warnings.flatMap(w => wrap(printable(`Warning: ${w}`), width, "")),
     ...wrap(CAUTION_LINE, width, ""),

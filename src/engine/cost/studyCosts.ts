@@ -3,7 +3,7 @@ import {breakEven} from "./breakEven.ts";
 import {costOf, rateWarnings} from "./costOf.ts";
 import type {CostResult, Costs, TreatmentCosts} from "./types.ts";
 import {operationItems, totalOf} from "./works.ts";
-import {cashFlows, cycleOf} from "./worth.ts";
+import {cashFlows, cycleOf, MOST_LISTED} from "./worth.ts";
 
 /** As much of a computed study as costs need. */
 export interface ComputedLives {
@@ -25,7 +25,7 @@ export function studyCosts({study: {costs}, treatments}: ComputedLives): CostRes
     throw new InputError("shape", "costs.treatments.length", costs.treatments.length, `${treatments.length}`);
   const lives = treatments.map(t => t.governing.life.years);
   const told = costs.treatments.map((_, k) => treatmentCosts(costs, lives, k));
-  return {costs, treatments: told, warnings: [...rateWarnings(costs.discountRate), ...lifeWarnings(costs, told)]};
+  return {costs, treatments: told, warnings: [...rateWarnings(costs.discountRate), ...lifeWarnings(told)]};
 }
 
 function treatmentCosts(costs: Costs, lives: readonly number[], k: number): TreatmentCosts {
@@ -45,7 +45,7 @@ function treatmentCosts(costs: Costs, lives: readonly number[], k: number): Trea
     first: {total: totalOf(first), items: first},
     renewal: {total: totalOf(renewal), items: renewal},
     renewals: sampled.renewals[0],
-    flows: cashFlows(sampled, cycle),
+    flows: sampled.renewals[0] > MOST_LISTED ? [] : cashFlows(sampled, cycle),
     presentWorth: sampled.presentWorth[0],
     annual: sampled.annual[0],
     breakEven: k === 0 ? null : breakEven({treated: works, control, rates: prices, lives: level, options: costs}),
@@ -58,10 +58,8 @@ function treatmentCosts(costs: Costs, lives: readonly number[], k: number): Trea
   };
 }
 
-function lifeWarnings({longestLife}: Costs, treatments: readonly TreatmentCosts[]): string[] {
-  return treatments.flatMap(({name, life, capped}) => {
-    if (capped)
-      return [`${name}: the computed life is longer than ${longestLife} years, at which costs take it to end.`];
-    return life < SHORTEST_LIFE ? [`${name}: costs count renewals more often than once a year.`] : [];
-  });
+function lifeWarnings(treatments: readonly TreatmentCosts[]): string[] {
+  return treatments.flatMap(({name, life}) =>
+    life < SHORTEST_LIFE ? [`${name}: costs count renewals more often than once a year.`] : [],
+  );
 }

@@ -111,7 +111,7 @@ export interface TreatmentCosts {
   readonly first: {readonly total: number; readonly items: readonly CostItem[]}; // [cur/m²]
   readonly renewal: {readonly total: number; readonly items: readonly CostItem[]}; // of one [cur/m²]
   readonly renewals: number; // within the period [–]
-  readonly flows: readonly CashFlow[]; // in the order of time
+  readonly flows: readonly CashFlow[]; // in the order of time; none where there are more than 10 000
   readonly presentWorth: number; // [cur/m²]
   readonly annual: number; // [cur/m²]
   readonly breakEven: BreakEven | null; // null: nothing added to the control, or no price brings it level

@@ -7,7 +7,7 @@ import type {CashFlow, CostOptions} from "./types.ts";
 const SAME_TIME = 1e-12;
 
 /** More renewals than this are not listed one by one; their present worth is a closed sum whatever their number. */
-const MOST_LISTED = 10_000;
+export const MOST_LISTED = 10_000;
 
 /** A real rate below −100 % a year has no meaning. @throws InputError "domain" */
 export function requireRate(path: string, rate: number): void {

@@ -2,6 +2,7 @@
 export {type BeamPicture, beamChart, predictionChart, residualChart} from "./beams.ts";
 export {binsChart, classesChart} from "./bins.ts";
 export {bowlChart, bowlResidualChart, surfaceModulusChart} from "./bowl.ts";
+export {costsChart} from "./costs.ts";
 export {cycleBins, cycleDamageChart, cyclesChart} from "./cycles.ts";
 export {envelopeChart, extremeWeeks, weekChart} from "./depth.ts";
 export {comparisonChart, fatigueChart, historyChart} from "./fatigue.ts";

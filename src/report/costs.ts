@@ -33,7 +33,7 @@ export function costLine(told: CostResult | null, k: number): string | null {
 /** By volume where it has one. */
 function priceText({perVolume, perArea}: BreakEven, currency: string): string {
   if (perArea <= 0) return "no price above 0";
-  return perVolume === null ? `${money(perArea)} ${currency}/m²` : `${money(perVolume)} ${currency}/m³`;
+  return perVolume === null ? `${money(perArea)} ${currency}/m²` : `${figures(perVolume)} ${currency}/m³`;
 }
 
 function costTable({costs, treatments}: CostResult): Html {
@@ -74,7 +74,7 @@ function breakEvenText({costs, treatments}: CostResult): Html {
         : `costs ${money(-difference)} ${currency}/m² more than the control`;
     if (perArea <= 0)
       return html`<p><b>${name}</b> ${verdict}, and would be dearer even if the ${subject} were free.</p>`;
-    const volume = perVolume === null ? "" : ` (${money(perVolume)} ${currency}/m³)`;
+    const volume = perVolume === null ? "" : ` (${figures(perVolume)} ${currency}/m³)`;
     return html`<p><b>${name}</b> ${verdict}. Its ${subject} costs ${money(paid)} ${currency}/m², material without laying; up to <b>${money(perArea)} ${currency}/m²</b>${volume} it is worth having.</p>`;
   })}`;
 }
@@ -88,12 +88,13 @@ function costFigure(told: CostResult, {figure, canvas}: FigureFrame): Html | nul
   );
 }
 
+/** In the order in which things are done. */
 const ITEM_TEXT: Readonly<Record<CostItem["what"], string>> = {
-  material: "material",
-  laying: "laying",
   planing: "planing",
-  reinforcement: "reinforcement",
   cracking: "cracking and seating",
+  material: "material",
+  reinforcement: "reinforcement",
+  laying: "laying",
   fixed: "other work on the road",
   "traffic management": "traffic management",
 };
@@ -102,15 +103,18 @@ const ITEM_TEXT: Readonly<Record<CostItem["what"], string>> = {
 function itemTable({costs, treatments}: CostResult): Html {
   const key = ({what, name}: CostItem) => `${ITEM_TEXT[what]}${name && `, ${name}`}`;
   const rows = ({first, renewal}: TreatmentCosts) => {
-    const names = [...new Set([...first.items, ...renewal.items].map(key))];
+    const place = ({what}: CostItem) => Object.keys(ITEM_TEXT).indexOf(what);
+    const all = [...first.items, ...renewal.items].toSorted((a, b) => place(a) - place(b));
+    const names = [...new Set(all.map(key))];
     const sum = (items: readonly CostItem[], name: string): string => {
       const own = items.filter(item => key(item) === name);
       return own.length === 0 ? "–" : money(own.reduce((total, {amount}) => total + amount, 0));
     };
-    return names.map(
+    return html`${names.map(
       name => html`
       <tr><th scope="row">${name}</th><td class="n">${sum(first.items, name)}</td><td class="n">${sum(renewal.items, name)}</td></tr>`,
-    );
+    )}
+      <tr><th scope="row"><b>together</b></th><td class="n"><b>${money(first.total)}</b></td><td class="n"><b>${money(renewal.total)}</b></td></tr>`;
   };
   return html`
   <div class="scroll"><table>

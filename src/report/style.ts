@@ -40,6 +40,7 @@ tr.governs > * { font-weight: 700; background: #e3f1f1; }
 caption, figcaption { text-align: left; color: ${INK}; font-size: 13px; line-height: 1.42; }
 caption { caption-side: top; padding: 0 0 6px; }
 .notes { font-size: 12.5px; color: ${MUTED}; margin: 8px 0 0; padding-left: 20px; }
+.notes + p { margin-top: 12px; }
 figure { margin: 18px 0 24px; }
 figure svg { display: block; max-width: 100%; height: auto; }
 figure .wide svg { min-width: 560px; }

@@ -23,17 +23,14 @@ export function costLine(told: CostResult | null, k: number): string | null {
   const {first, renewals, presentWorth, annual, breakEven, capped, life} = told.treatments[k];
   const often = renewals === 0 ? "no renewal" : renewals === 1 ? "one renewal" : `${renewals} renewals`;
   const counted = capped ? ` (life counted as ${years(life)})` : "";
-  const level =
-    breakEven === null
-      ? ""
-      : `; ${breakEven.subject} at ${priceText(breakEven, currency)} would cost as much as the control`;
+  const level = breakEven === null ? "" : `; ${breakEven.subject} ${worthText(breakEven, currency)}`;
   return `Costs: ${money(first.total)} ${currency}/m² at first, ${often} in ${years(period)}${counted}; present worth ${money(presentWorth)}, ${money(annual)} a year${level}.`;
 }
 
 /** By volume where it has one. */
-function priceText({perVolume, perArea}: BreakEven, currency: string): string {
-  if (perArea <= 0) return "no price above 0";
-  return perVolume === null ? `${money(perArea)} ${currency}/m²` : `${figures(perVolume)} ${currency}/m³`;
+function worthText({perVolume, perArea}: BreakEven, currency: string): string {
+  if (perArea <= 0) return "not worth having even as a gift";
+  return `worth up to ${perVolume === null ? `${money(perArea)} ${currency}/m²` : `${figures(perVolume)} ${currency}/m³`}`;
 }
 
 function costTable({costs, treatments}: CostResult): Html {

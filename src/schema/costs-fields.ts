@@ -42,7 +42,7 @@ const carbonFields = z.strictObject({
 
 const renewalFields = z.strictObject({
   treatment: words("Name of the treatment that is renewed so"),
-  planing_mm: quantity("mm", "Planed off before. Left out: the thickness of the treatment's new layers", {
+  planing_mm: quantity("mm", "Planed off before. Left out: the thickness of what is laid then", {
     min: 0,
     max: 1000,
     typical: [0, 300],

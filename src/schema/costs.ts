@@ -44,10 +44,10 @@ function toWorks(document: StudyDocument, costs: CostsDocument, treatment: Treat
     cracking: cracksSlabs(treatment.changes, document.section.joint.spacing_m),
   };
   const own = costs.renewals.find(renewal => renewal.treatment === treatment.name);
-  const total_mm = courses.reduce((sum, {thickness_mm}) => sum + thickness_mm, 0);
+  const laid_mm = (own?.layers ?? courses).reduce((sum, {thickness_mm}) => sum + thickness_mm, 0);
   const renewal: Works = {
     layers: own?.layers?.map(layer => toLayer(document, {...layer, name: layer.material})) ?? layers,
-    planedDepth: fromMm(own?.planing_mm ?? total_mm),
+    planedDepth: fromMm(own?.planing_mm ?? laid_mm),
     reinforcement: own?.reinforcement ?? (own?.layers ? null : first.reinforcement),
     cracking: false, // they stay cracked
   };

@@ -83,6 +83,8 @@ test("another renewal", () => {
     planedDepth: 0.04,
   });
   expect(treated.renewalLife).toBe(12);
+  const level = study(good + changed("planing_mm: 40, ", "", renewals)).study.costs!.treatments[1];
+  expect(level.renewal.planedDepth).toBe(0.04); // as much as is laid
 });
 
 test("slabs are cracked by another spacing or a factor, once, and that needs a price", () => {

@@ -37,6 +37,8 @@ export interface RiskOptions {
 
 /** Accuracy of sections that are solved for one sample each, in tip strain: finer would not show in a distribution [–]. */
 const SAMPLE_ACCURACY = 0.02;
+/** Temperature bins of such sections: with 2 % accuracy and four bins the road's lives are 1.8 and 0.6 % long, in half the time. */
+const SAMPLE_BINS = 4;
 const FIRST_SOLUTIONS = 8;
 const FIRST_SAMPLES = 256;
 const FEWEST_PER_SOLUTION = 8;
@@ -138,6 +140,7 @@ function varied(study: Study, variations: Variations, edits: Edits): Study | str
   return {
     ...written,
     accuracy: Math.max(study.accuracy, SAMPLE_ACCURACY),
+    bins: "kind" in written.bins ? {...written.bins, count: Math.min(written.bins.count, SAMPLE_BINS)} : written.bins,
     treatments: written.treatments.map(t => ({
       ...t,
       section: {

@@ -1,8 +1,15 @@
 /** What a risk run says, in words and numbers shared by report and terminal. */
 
 import type {Bounded} from "../engine/risk/types.ts";
-import {type RiskResult, type Swing, swingSentence, swingsOf, type TreatmentRisk} from "../engine/uncertainty/index.ts";
-import {LIFE_CAP, percent, ratio, yearsNumber} from "./format.ts";
+import {
+  type RiskResult,
+  riskCosts,
+  type Swing,
+  swingSentence,
+  swingsOf,
+  type TreatmentRisk,
+} from "../engine/uncertainty/index.ts";
+import {figures, LIFE_CAP, money, percent, ratio, years, yearsNumber} from "./format.ts";
 import {MECHANISM_TEXT} from "./lives.ts";
 
 /** A life that is known, or from where it is only known to be longer. */
@@ -74,6 +81,25 @@ export function riskHeadlines(result: RiskResult): string[] {
     }),
   ];
 }
+
+/** Which treatment is cheapest over the samples, and why. Null without prices. */
+export function cheapestText(result: RiskResult): string | null {
+  const found = riskCosts(result);
+  if (!found || found.treatments.length < 2) return null;
+  const {costs, treatments, cheapest} = found;
+  const worth = (k: number): number => treatments[k].sampled.summary.presentWorth.mean;
+  const {name, cheaper} = treatments[cheapest];
+  const second = [...treatments.keys()].filter(k => k !== cheapest).sort((a, b) => worth(a) - worth(b))[0];
+  const saved = `${money(worth(cheapest))} against ${money(worth(second))} ${costs.currency}/m² of “${treatments[second].name}” over ${years(costs.period)}, in the mean`;
+  const surely =
+    cheapest === 0
+      ? ""
+      : `; it is cheaper than the control in ${percent(Math.round(100 * cheaper!.cheaper) / 100)} of the samples`;
+  const renewals = (k: number): string => figures(meanOf(treatments[k].sampled.renewals), 2);
+  return `Cheapest is “${name}”: ${saved}${surely}. It is renewed ${renewals(cheapest)} times in the period, the other ${renewals(second)} times.`;
+}
+
+const meanOf = (values: Float64Array): number => values.reduce((sum, v) => sum + v, 0) / values.length;
 
 /** How the numbers were come by, and what they are worth. */
 export function samplingText(result: RiskResult): string {

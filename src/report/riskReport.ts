@@ -1,14 +1,16 @@
 /** The report of a risk run. */
 
+import {USUAL_PROBABILITY} from "../engine/cost/index.ts";
 import type {Distribution} from "../engine/risk/types.ts";
-import type {RiskResult, UncertainInput} from "../engine/uncertainty/index.ts";
-import {riskCautionBox} from "./cautions.ts";
+import {type RiskCost, type RiskResult, riskCosts, type UncertainInput} from "../engine/uncertainty/index.ts";
+import {PRICES, riskCautionBox} from "./cautions.ts";
 import {fanChart, ratioNumber, survivalChart, swingChart, yearsText} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, HALF, legend} from "./figureFrame.ts";
-import {figures, percent} from "./format.ts";
+import {figures, money, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {
+  cheapestText,
   dependence,
   intervalAt,
   lifeAt,
@@ -30,11 +32,12 @@ export function riskReport(result: RiskResult, context: ReportContext): string {
     title: `${result.study.name}: how sure the lives are`,
     kicker: "How sure the lives of an overlay are, and what they depend on",
     context,
-    answer: {headline, details: [...details, ...dependence(result)]},
+    answer: {headline, details: [...details, cheapestText(result), ...dependence(result)].filter(t => t !== null)},
     parts: [
       html`<section>${lifeTable(result)}${riskCautionBox()}</section>`,
       html`<section><h2>How long each lasts</h2>${survivalFigure(result, frame)}${fanFigure(result, frame)}</section>`,
       html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${structuralText(result)}</section>`,
+      costPart(result),
       html`<section class="inputs"><h2>What is uncertain</h2>${inputTable(result.plan.inputs)}</section>`,
       html`<section><h2>Sampling</h2><p>${samplingText(result)}</p></section>`,
       listPart("Warnings", context.warnings),
@@ -104,6 +107,41 @@ function structuralText({structural, treatments}: RiskResult): Html | null {
   );
   if (known.length === 0) return null;
   return html`<p>Part of the variance of ln life that comes from the section itself, thicknesses, moduli, joint and the choices of the model, and not from laws, traffic and temperature: ${known.join(", ")}.</p>`;
+}
+
+function costPart(result: RiskResult): Html | null {
+  const found = riskCosts(result);
+  if (!found) return null;
+  const {costs, treatments, cheapest} = found;
+  const {currency, period, discountRate} = costs;
+  const at = ({sampled}: RiskCost, p: number): string =>
+    money(sampled.summary.presentWorth.quantiles.find(q => q.probability === p)!.value);
+  return html`<section><h2>What it costs</h2>
+  <div class="scroll keep"><table>
+    <caption>Present worth of a square metre over ${years(period)}, in ${currency}, discounted at ${percent(discountRate)} a year, over all samples; and the price of what is added at which it pays.</caption>
+    <thead><tr><th scope="col">Treatment</th><th scope="col" class="n">Mean</th><th scope="col" class="n">Middle 90 %</th><th scope="col" class="n">Annual<br>cost, mean</th>
+      <th scope="col" class="n">Cheaper than<br>the control</th><th scope="col" class="n">Pays up to<br><small>in the mean</small></th><th scope="col" class="n">Pays up to<br><small>surely enough</small></th></tr></thead>
+    <tbody>${treatments.map(
+      (t, k) => html`
+      <tr${html.unsafe(k === cheapest ? ' class="governs"' : "")}><th scope="row">${t.name}${k === cheapest && html` <span class="mark">◂ cheapest</span>`}</th>
+        <td class="n">${money(t.sampled.summary.presentWorth.mean)}</td><td class="n">${at(t, 0.05)} to ${at(t, 0.95)}</td>
+        <td class="n">${money(t.sampled.summary.annual.mean)}</td><td class="n">${t.cheaper ? percent(Math.round(100 * t.cheaper.cheaper) / 100) : "–"}</td>
+        <td class="n">${worthText(t, "perVolume", "perArea", currency)}</td><td class="n">${worthText(t, "perVolumeSure", "perAreaSure", currency)}</td></tr>`,
+    )}</tbody>
+  </table></div>
+  <p class="notes">Surely enough: with ${percent(USUAL_PROBABILITY)} probability not dearer than the control. ${PRICES}</p></section>`;
+}
+
+function worthText(
+  {breakEven}: RiskCost,
+  volume: "perVolume" | "perVolumeSure",
+  area: "perArea" | "perAreaSure",
+  currency: string,
+): string {
+  if (!breakEven) return "–";
+  const perVolume = breakEven[volume];
+  if (breakEven[area] <= 0) return "not even as a gift";
+  return perVolume === null ? `${money(breakEven[area])} ${currency}/m²` : `${figures(perVolume)} ${currency}/m³`;
 }
 
 function inputTable(inputs: readonly UncertainInput[]): Html {

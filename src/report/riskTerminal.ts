@@ -3,7 +3,16 @@
 import type {RiskResult} from "../engine/uncertainty/index.ts";
 import {CAUTION_LINE} from "./cautions.ts";
 import {percent} from "./format.ts";
-import {dependence, intervalAt, lifeAt, ratioBoundText, riskHeadlines, samplingText, survivalText} from "./risk.ts";
+import {
+  cheapestText,
+  dependence,
+  intervalAt,
+  lifeAt,
+  ratioBoundText,
+  riskHeadlines,
+  samplingText,
+  survivalText,
+} from "./risk.ts";
 import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
 
 const FIRST = 30; // [characters]
@@ -39,6 +48,7 @@ export function riskTable(result: RiskResult, {width: given}: TerminalOptions): 
       text(`${t.name}: 90 % interval of the life at ${percent(reliability)}: ${intervalAt(t, reliability)} years.`),
     ),
     ...dependence(result).flatMap(text),
+    ...text(cheapestText(result) ?? ""),
     "",
     ...text(samplingText(result)),
     ...text(CAUTION_LINE),

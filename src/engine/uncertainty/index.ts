@@ -1,4 +1,5 @@
 /** How sure the lives of a study are. Theory: docs/theory/uncertainty.md. */
+export {type RiskCost, type RiskCosts, riskCosts} from "./costs.ts";
 export {changeOf, exponentSpan, isStructural, sizeOf} from "./draws.ts";
 export type {RiskResult} from "./result.ts";
 export {lifeError, type Sample, structuralShare, type TreatmentRisk, treatmentRisks} from "./summary.ts";

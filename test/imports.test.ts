@@ -20,7 +20,7 @@ const MECHANISMS = ["crack", "response", "layered", "climate", "traffic"];
 const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   risk: ["life", "statistics", "numeric"],
   uncertainty: ["risk", "life", "cost"],
-  survey: ["life"],
+  survey: ["life", "section"],
   laboratory: ["life", ...MECHANISMS, "section", "viscoelastic", "numeric", "statistics"],
   life: [...MECHANISMS, "cost", "section", "viscoelastic", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),

@@ -21,6 +21,8 @@ const headings: Readonly<Record<string, string>> = {
   surface: "Surface",
   temperature_bins: "Temperature bins",
   thermal_loading: "Thermal loading",
+  uncertainty: "Uncertainty",
+  "uncertainty.inputs[]": "Uncertain inputs",
 };
 
 /** Markdown tables of every field of the document, from the published JSON Schema. */

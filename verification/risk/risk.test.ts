@@ -9,6 +9,7 @@ import {
   quantileOf,
   ratioOf,
   replicated,
+  runUntil,
   type SampledLife,
   singly,
   sobolDesign,
@@ -363,6 +364,42 @@ function binomial(n: number, p: number): Float64Array {
   }
   return out;
 }
+
+test("samples until an error", async () => {
+  heading("Samples in blocks until the standard error of ln life is small enough");
+  // ln life is a sum of four normal parts; life at 90 % reliability.
+  const weights = [0.5, 0.3, 0.2, 0.1];
+  const truth = normalQuantile(0.1) * Math.hypot(...weights);
+  const logSum = (u: Float64Array): number => weights.reduce((sum, w, k) => sum + w * normalQuantile(u[k]), 0);
+  for (const [replicates, error] of [
+    [8, 0.05],
+    [8, 0.02],
+    [4, 0.05],
+    [1, 0.05],
+  ]) {
+    const seen: number[] = [];
+    for (let trial = 0; trial < 200; trial++) {
+      const plan = {target: {kind: "life", reliability: 0.9}, error, first: 16, most: 1e6, replicates} as const;
+      const {trace} = await runUntil(plan, ({replicate, skip, count}) =>
+        ended(
+          evaluate(points("sobol", {dimensions: 4, count, seed: 1000 * trial + replicate, skip}), 4, logSum).map(
+            Math.exp,
+          ),
+        ),
+      );
+      seen.push((trace.at(-1)?.value ?? Number.NaN) - truth);
+    }
+    between({
+      name: `${replicates} replicates until ${error}: root mean square error of 200 runs over that`,
+      source: "≤ 1",
+      standing: "derived",
+      unit: "–",
+      low: 0,
+      high: 1,
+      computed: rootMeanSquare(seen) / error,
+    });
+  }
+});
 
 test("intervals hold", () => {
   heading("90 % intervals hold the truth");

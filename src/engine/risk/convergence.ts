@@ -1,4 +1,6 @@
 import {Cancelled, InputError} from "../errors.ts";
+import {twoSidedT} from "../statistics/index.ts";
+import {twoSidedZ} from "./ordered.ts";
 import {orderedLives, survivalOf} from "./reliability.ts";
 import {type ErrorSource, lifeOfReplicates, survivalOfReplicates} from "./replicates.ts";
 import type {SampledLife} from "./types.ts";
@@ -10,7 +12,7 @@ export type Target =
 
 export interface ConvergencePlan {
   readonly target: Target;
-  readonly error: number; // standard error to get below: of ln life, or of the probability [–]
+  readonly error: number; // to get below with the standard error: of ln life, or of the probability [–]
   readonly first: number; // samples of a replicate's first block; each further block doubles them
   readonly most: number; // samples of all replicates together
   /**
@@ -67,7 +69,7 @@ export async function runUntil(
     const step = stepOf(plan.target, lives);
     trace.push(step);
     if (!onProgress(step)) throw new Cancelled();
-    if (step.error !== null && step.error < plan.error) return {outcome: "reached", trace, lives};
+    if (isSmall(trace, plan)) return {outcome: "reached", trace, lives};
     if (isBeyond(plan.target, lives.flat())) return {outcome: "beyond horizon", trace, lives};
     if (2 * step.samples > plan.most) return {outcome: "most samples", trace, lives};
   }
@@ -96,6 +98,27 @@ function stepOf(target: Target, lives: readonly (readonly SampledLife[])[]): Con
   const {life, logError, errorFrom} = lifeOfReplicates(lives, target.reliability);
   const value = life.low === life.high && life.low > 0 ? Math.log(life.low) : null;
   return {samples, value, error: value === null ? null : logError, errorFrom};
+}
+
+/** No doubling of the samples is believed to make the error less than this part of the one before [–]. */
+const LARGEST_GAIN = 0.5;
+
+/**
+ * Whether the last error is below the one asked for. Among errors told by a few replicates the one that is small by chance
+ * would stop the run. So there it is widened by Student's t over the normal quantile, as a 90 % interval is, and an error
+ * counts for no less than half of that of the step before, which the first step does not have.
+ */
+export function isSmall(
+  trace: readonly ConvergenceStep[],
+  {error, replicates}: Pick<ConvergencePlan, "error" | "replicates">,
+): boolean {
+  const last = trace[trace.length - 1];
+  if (last.error === null) return false;
+  if (last.errorFrom === "independent samples") return last.error < error;
+  const before = trace.at(-2)?.error;
+  if (before === undefined || before === null) return false;
+  const widened = (twoSidedT(0.9, replicates - 1) / twoSidedZ(0.9)) * Math.max(last.error, LARGEST_GAIN * before);
+  return widened < error;
 }
 
 /** Whether more survive the horizon than the reliability asks for, beyond doubt of sampling. */

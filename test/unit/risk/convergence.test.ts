@@ -1,9 +1,11 @@
 import {expect, test} from "vitest";
 import {Cancelled} from "../../../src/engine/errors.ts";
+import {isSmall} from "../../../src/engine/risk/convergence.ts";
 import {
   type Block,
   type ConvergencePlan,
   censoredAt,
+  type ErrorSource,
   points,
   quantileOf,
   runUntil,
@@ -71,6 +73,30 @@ test("a life surely beyond the horizon is not searched for ever", async () => {
   const {outcome, trace} = await runUntil({...plan, target: {kind: "life", reliability: 0.5}}, cut);
   expect(outcome).toBe("beyond horizon");
   expect(trace).toEqual([{samples: 32, value: null, error: null, errorFrom: "independent samples"}]);
+});
+
+test("a life close to the horizon is not given up", async () => {
+  // 52 % live longer than 20·exp(−0.05·s); asked for is the life that 51 % exceed, a little longer.
+  const cut = (block: Block) => censoredAt(lives(block), 20 * Math.exp(-0.05 * s));
+  const {outcome} = await runUntil({...plan, target: {kind: "life", reliability: 0.51}, most: 2000}, cut);
+  expect(outcome).toBe("most samples");
+});
+
+test("an error told by replicates is widened, and not believed alone or when it fell to less than half", async () => {
+  const small = (errors: number[], errorFrom: ErrorSource = "replicates") =>
+    isSmall(
+      errors.map((error, i) => ({samples: 2 ** i, value: 1, error, errorFrom})),
+      {error: 0.06, replicates: 4},
+    );
+  // t(0.95; 3)/Φ⁻¹(0.95) = 2.3534/1.6449 = 1.4308 (tables, from memory): 0.06/1.4308 = 0.04194
+  expect(small([0.08, 0.0419])).toBe(true);
+  expect(small([0.08, 0.042])).toBe(false);
+  expect(small([0.0838, 0.01])).toBe(true);
+  expect(small([0.084, 0.01])).toBe(false);
+  expect(small([0.01])).toBe(false);
+  expect(small([0.059], "independent samples")).toBe(true);
+  const {trace} = await runUntil({...plan, error: 10, replicates: 4}, lives);
+  expect(trace.length).toBe(2);
 });
 
 test("the probability of surviving, also where none is lost", async () => {

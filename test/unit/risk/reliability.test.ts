@@ -181,6 +181,11 @@ test("life and survival from replicates take their error from the spread, where 
     errorFrom: "independent samples",
   });
   expect(lifeOfReplicates([sets[0], longer(3, 5)], 0.4).errorFrom).toBe("independent samples");
+  // All together tell it, the third alone does not.
+  const half = [...ended(1), ...longer(3, 5)];
+  const partly = lifeOfReplicates([ended(1, 2, 3, 4), ended(1, 2, 4, 4), half], 0.6);
+  expect(partly.life.low).toBe(partly.life.high);
+  expect(partly.errorFrom).toBe("independent samples");
   const survival = survivalOfReplicates(sets, 2.5);
   expect(survival).toMatchObject({probability: 0.5, errorFrom: "replicates", interval: {low: 0, high: 1}});
   expect(survival.error).toBeCloseTo(1 / 6, 12);

@@ -64,7 +64,7 @@ export async function runUntil(
     for (let replicate = 0; replicate < plan.replicates; replicate++) {
       const block = await evaluate({replicate, skip, count});
       if (block.length !== count) throw new InputError("shape", "evaluate(block).length", block.length, `${count}`);
-      lives[replicate].push(...block);
+      for (const life of block) lives[replicate].push(life); // a block may be longer than a call takes arguments
     }
     const step = stepOf(plan.target, lives);
     trace.push(step);

@@ -11,7 +11,7 @@ export type PointKind = "sobol" | "latin" | "random";
 export interface PointPlan {
   readonly dimensions: number; // ≥ 1
   readonly count: number; // ≥ 1
-  readonly seed: number; // a whole number
+  readonly seed: number; // a whole number of 32 bits
   readonly skip: number; // points of the same sequence left out before the first; 0 for latin
 }
 

@@ -116,6 +116,12 @@ test("replicates that all agree are not taken for certain", async () => {
   expect(trace[0].error).toBeGreaterThan(0.01);
 });
 
+test("a block of any length", async () => {
+  const many = {...plan, first: 200_000, most: 200_000};
+  const {lives: all} = await runUntil(many, ({count}) => Array(count).fill({years: 5, censored: false}));
+  expect(all[0].length).toBe(200_000);
+});
+
 test("progress may cancel; what cannot be is refused", async () => {
   await expect(runUntil(plan, lives, () => false)).rejects.toThrow(Cancelled);
   await expect(runUntil(plan, () => [])).rejects.toThrow("evaluate(block).length: got 0, need 32");

@@ -1,7 +1,7 @@
 /** How sure the lives of a study are: samples of its uncertain inputs, sections solved anew where they change. */
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {type ChangedLife, changedLives, type LifeModel, noChange, type Study} from "../engine/life/index.ts";
-import {type Input, inputMap, points} from "../engine/risk/index.ts";
+import {type Input, inputMap, points, sobolDesign, sobolIndices} from "../engine/risk/index.ts";
 import {
   changeOf,
   exponentSpan,
@@ -72,6 +72,7 @@ export async function computeRisk(
     const context = {study, plan, base, structural, light, solve, run, pools, signal, onProgress};
     const drawn = structural.length > 0 ? await nestedSamples(context) : await plainSamples(context);
     const swings = await swingsOneByOne(context);
+    const indices = await lightIndices(context);
     const names = study.treatments.map(t => t.name);
     const summary = {names, period: study.analysisPeriod, times: base.times, reliability: plan.reliability};
     return {
@@ -81,6 +82,7 @@ export async function computeRisk(
       times: base.times,
       treatments: treatmentRisks(drawn.samples, summary),
       swings,
+      indices,
       structural: names.map((_, k) => (structural.length > 0 ? structuralShare(drawn.groups, k) : null)),
       samples: drawn.samples,
       solutions: drawn.solutions,
@@ -276,6 +278,33 @@ async function sampled(context: Context, {evaluate, first, most, solves}: Sampli
     refused: {count: refused.length, first: refused[0] ?? null},
     trace,
     reached,
+  };
+}
+
+/** Base samples of the indices; inputs and two more times as many lives. */
+const INDEX_SAMPLES = 256;
+const BOOTSTRAPS = 100;
+
+/** Sobol indices of what needs no section solved anew, in the study's own section. */
+async function lightIndices({study, plan, base, light, signal}: Context): Promise<RiskResult["indices"]> {
+  if (light.length < 2) return null;
+  const map = inputMap(light as readonly Input[]);
+  const design = sobolDesign({groups: map.groups, count: INDEX_SAMPLES, seed: plan.seed + 2});
+  const logs = study.treatments.map(() => new Float64Array(design.rows));
+  for (let r = 0; r < design.rows; r++) {
+    if (r % 64 === 0) await new Promise(resolve => setImmediate(resolve)); // signals get their turn
+    if (signal?.aborted) throw new Cancelled();
+    const values = map.values(design.points.subarray(r * map.dimensions, (r + 1) * map.dimensions));
+    if (exponentSpan(light, values) > Math.max(...base.further)) return null; // a design with a hole tells nothing
+    changedLives(base, changeOf(base, light, values)).forEach(({years}, k) => {
+      logs[k][r] = Math.log(years);
+    });
+  }
+  const shares = (of: Float64Array) => sobolIndices(design, of, {replicates: BOOTSTRAPS, seed: plan.seed});
+  return {
+    names: map.groupNames,
+    lives: logs.map(shares),
+    ratios: logs.slice(1).map(log => shares(log.map((v, r) => v - logs[0][r]))),
   };
 }
 

@@ -3,7 +3,7 @@
 import {USUAL_PROBABILITY} from "../engine/cost/index.ts";
 import type {Distribution} from "../engine/risk/types.ts";
 import {type RiskCost, type RiskResult, riskCosts, type UncertainInput} from "../engine/uncertainty/index.ts";
-import {PRICES, riskCautionBox} from "./cautions.ts";
+import {riskCautionBox} from "./cautions.ts";
 import {fanChart, ratioNumber, survivalChart, swingChart, yearsText} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, HALF, legend} from "./figureFrame.ts";
 import {figures, money, percent, years} from "./format.ts";
@@ -36,7 +36,7 @@ export function riskReport(result: RiskResult, context: ReportContext): string {
     parts: [
       html`<section>${lifeTable(result)}${riskCautionBox()}</section>`,
       html`<section><h2>How long each lasts</h2>${survivalFigure(result, frame)}${fanFigure(result, frame)}</section>`,
-      html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${structuralText(result)}</section>`,
+      html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${indexTable(result)}${structuralText(result)}</section>`,
       costPart(result),
       html`<section class="inputs"><h2>What is uncertain</h2>${inputTable(result.plan.inputs)}</section>`,
       html`<section><h2>Sampling</h2><p>${samplingText(result)}</p></section>`,
@@ -101,6 +101,30 @@ function swingFigures(result: RiskResult, {figure, canvas}: FigureFrame): Html {
   })}`;
 }
 
+/** Parts of the variance, of inputs alone and with all that they do together. */
+function indexTable({indices, treatments}: RiskResult): Html | null {
+  if (!indices) return null;
+  const columns = [
+    ...treatments.map(({name}, k) => ({name, found: indices.lives[k]})),
+    ...treatments.slice(1).map(({name}, k) => ({name: `${name}, ratio`, found: indices.ratios[k]})),
+  ].filter(c => c.found !== null);
+  if (columns.length === 0) return null;
+  const share = (value: number): string => percent(Math.round(100 * Math.max(0, value)) / 100);
+  return html`
+  <div class="scroll keep"><table>
+    <caption>Sobol indices of ln life and of ln of the ratio, of inputs that need no section solved anew, in the section of the study: part of the variance by the input alone, and with all in which it takes part.</caption>
+    <thead><tr><th scope="col" rowspan="2">Input</th>${columns.map(c => html`<th scope="colgroup" class="n" colspan="2">${c.name}</th>`)}</tr>
+      <tr>${columns.map(() => html`<th scope="col" class="n">alone</th><th scope="col" class="n">in all</th>`)}</tr></thead>
+    <tbody>${indices.names.map(
+      (name, i) => html`
+      <tr><th scope="row">${name}</th>${columns.map(({found}) => {
+        const {first, total} = found!.groups[i];
+        return html`<td class="n">${share(first)}</td><td class="n">${share(total)}</td>`;
+      })}</tr>`,
+    )}</tbody>
+  </table></div>`;
+}
+
 function structuralText({structural, treatments}: RiskResult): Html | null {
   const known = treatments.flatMap(({name}, k) =>
     structural[k] === null ? [] : [`${name} ${percent(Math.round(100 * structural[k]!) / 100)}`],
@@ -129,7 +153,7 @@ function costPart(result: RiskResult): Html | null {
         <td class="n">${worthText(t, "perVolume", "perArea", currency)}</td><td class="n">${worthText(t, "perVolumeSure", "perAreaSure", currency)}</td></tr>`,
     )}</tbody>
   </table></div>
-  <p class="notes">Surely enough: with ${percent(USUAL_PROBABILITY)} probability not dearer than the control. ${PRICES}</p></section>`;
+  <p class="notes">Surely enough: with ${percent(USUAL_PROBABILITY)} probability not dearer than the control. Prices come from the study and were not checked, and are taken as known.</p></section>`;
 }
 
 function worthText(

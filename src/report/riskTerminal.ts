@@ -15,8 +15,8 @@ import {
 } from "./risk.ts";
 import {fitted, printable, type TerminalOptions, wrap} from "./terminalText.ts";
 
-const FIRST = 30; // [characters]
-const CELL = 13; // [characters]
+const FIRST = 24; // [characters]
+const CELL = 15; // [characters]
 const NARROWEST = 40; // [characters]
 
 export function riskTable(result: RiskResult, {width: given}: TerminalOptions): string {

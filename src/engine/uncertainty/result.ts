@@ -1,4 +1,5 @@
 import type {ChangedLife, Study} from "../life/index.ts";
+import type {SobolIndices} from "../risk/index.ts";
 import type {Sample, TreatmentRisk} from "./summary.ts";
 import type {InputSwing} from "./swings.ts";
 import type {RiskPlan} from "./types.ts";
@@ -11,6 +12,12 @@ export interface RiskResult {
   readonly times: Float64Array; // of the fans [years]
   readonly treatments: readonly TreatmentRisk[];
   readonly swings: readonly InputSwing[];
+  /** Sobol indices of ln life, and of ln ratio to the control, over the inputs that need no section solved anew; null without two. */
+  readonly indices: {
+    readonly names: readonly string[]; // of the inputs
+    readonly lives: readonly (SobolIndices | null)[]; // by treatment; null where the life does not vary
+    readonly ratios: readonly (SobolIndices | null)[]; // by treatment but the control
+  } | null;
   /** By treatment: part of the variance of ln life that comes from what needs sections solved anew [–]; null without such. */
   readonly structural: readonly (number | null)[];
   readonly samples: readonly Sample[];

@@ -100,7 +100,8 @@ export function swingChart(
   const [least, most] = [Math.min(...values), Math.max(...values)];
   const room = (most / least) ** 0.3 * 1.05; // for the labels at the ends
   const domain = [least / room, most * room] as const;
-  const ticks = logTicks(...domain);
+  const round = logTicks(...domain);
+  const ticks = round.length > 1 ? round : [base]; // a narrow range holds no round numbers
   const rows = shown.map((s, row) => ({row, ...s, from: Math.min(s.low, s.high), to: Math.max(s.low, s.high)}));
   const end = (side: "from" | "to") =>
     Plot.text(rows, {

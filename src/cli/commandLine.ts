@@ -2,8 +2,10 @@
 import {Command, CommanderError} from "commander";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {FileError, softwareVersion} from "../node/index.ts";
+import {RunFileError} from "../node/runs/index.ts";
 import {addBeams} from "./beams.ts";
 import {addBowl} from "./bowl.ts";
+import {addChart} from "./chart.ts";
 import {addCheck} from "./check.ts";
 import {addFatigue} from "./fatigue.ts";
 import {addLife} from "./life.ts";
@@ -48,6 +50,7 @@ function commandLine(terminal: Terminal): Command {
     .addHelpText("after", "\nExample:\n  seamwright life examples/county-road.yaml --report out/county-road.html");
   addLife(program, terminal);
   addRisk(program, terminal);
+  addChart(program, terminal);
   addCheck(program, terminal);
   addFatigue(program, terminal);
   addBeams(program, terminal);
@@ -66,7 +69,7 @@ function tell(error: unknown, terminal: Terminal): number {
     terminal.say("Interrupted; nothing was written.\n");
     return stoppedBy;
   }
-  if (error instanceof BadInput) {
+  if (error instanceof BadInput || error instanceof RunFileError) {
     terminal.say(`${error.message}\n`);
     return EXIT.badInput;
   }

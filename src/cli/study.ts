@@ -1,4 +1,4 @@
-import {readStudyFile, type StudyFile} from "../node/index.ts";
+import {readStudyFile, readVariedStudyFile, type StudyFile, type VariedStudyFile} from "../node/index.ts";
 import {formatFaults, type ReadOutcome} from "../schema/index.ts";
 
 /** What the user gave cannot be used; the message is all there is to say, several lines perhaps. */
@@ -20,7 +20,24 @@ export interface GoodStudy {
  */
 export function loadStudy(path: string, laws?: string): GoodStudy {
   const file = readStudyFile(path, laws);
-  const {outcome} = file;
+  return {file, read: goodOutcome(path, file.outcome)};
+}
+
+export interface GoodVariedStudy extends GoodStudy {
+  readonly file: VariedStudyFile;
+}
+
+/**
+ * The same of a study that is computed with many values.
+ *
+ * @throws BadInput with every fault and warning; FileError
+ */
+export function loadVariedStudy(path: string, laws?: string): GoodVariedStudy {
+  const file = readVariedStudyFile(path, laws);
+  return {file, read: goodOutcome(path, file.outcome)};
+}
+
+function goodOutcome(path: string, outcome: ReadOutcome): GoodStudy["read"] {
   if (outcome.kind === "faults") {
     const blocks = [formatFaults(outcome.faults, {fileName: path}), warningText(outcome.warnings)];
     throw new BadInput(
@@ -30,7 +47,7 @@ export function loadStudy(path: string, laws?: string): GoodStudy {
         .trimEnd(),
     );
   }
-  return {file, read: outcome};
+  return outcome;
 }
 
 export function warningText(warnings: ReadOutcome["warnings"]): string {

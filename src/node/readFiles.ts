@@ -1,6 +1,6 @@
 import {readFileSync, statSync} from "node:fs";
 import path from "node:path";
-import {type ReadOutcome, readStudy} from "../schema/index.ts";
+import {type ReadingOptions, type ReadOutcome, readStudy, studyVariations, type Variations} from "../schema/index.ts";
 import {FileError, reasonOf} from "./fileError.ts";
 import {inputHash} from "./hash.ts";
 
@@ -16,6 +16,11 @@ export interface StudyFile {
 /** Largest file read [bytes]: a decade of hours with twenty columns has 20 MB. */
 const LARGEST_FILE = 200e6;
 
+/** A study whose values can be replaced, with all that it is made of. */
+export interface VariedStudyFile extends StudyFile {
+  readonly variations: Variations;
+}
+
 /**
  * Reads a study and the tables and law files beside it. What is wrong with their contents is in the outcome.
  *
@@ -24,6 +29,25 @@ const LARGEST_FILE = 200e6;
  */
 export function readStudyFile(file: string, laws?: string): StudyFile {
   const text = readText(file);
+  const {tables, options} = filesOf(file, laws);
+  const outcome = readStudy(text, options);
+  return {path: file, text, tables, hash: inputHash(text, tables), outcome};
+}
+
+/**
+ * The same for a study that is computed with many values.
+ *
+ * @throws FileError
+ */
+export function readVariedStudyFile(file: string, laws?: string): VariedStudyFile {
+  const text = readText(file);
+  const {tables, options} = filesOf(file, laws);
+  const variations = studyVariations(text, options);
+  return {path: file, text, tables, hash: inputHash(text, tables), outcome: variations.base, variations};
+}
+
+/** How the files of a study are read; the tables fill as they are. */
+function filesOf(file: string, laws: string | undefined): {tables: Record<string, string>; options: ReadingOptions} {
   const tables: Record<string, string> = {};
   const reading =
     (place: (name: string) => string) =>
@@ -37,8 +61,7 @@ export function readStudyFile(file: string, laws?: string): StudyFile {
     };
   const readCsv = reading(name => path.resolve(path.dirname(file), name));
   const readLaw = laws === undefined ? readCsv : reading(name => path.join(laws, path.basename(name)));
-  const outcome = readStudy(text, {fileName: path.basename(file), readCsv, readLaw});
-  return {path: file, text, tables, hash: inputHash(text, tables), outcome};
+  return {tables, options: {fileName: path.basename(file), readCsv, readLaw}};
 }
 
 /** @throws FileError also where it is not text in UTF-8 */

@@ -8,7 +8,7 @@ export {formatFaults} from "./fault.ts";
 export {jsonSchema} from "./json-schema.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";
 export type {FoundPath} from "./paths.ts";
-export type {ReadOutcome, StudyInputs} from "./read.ts";
+export type {ReadingOptions, ReadOutcome, StudyInputs} from "./read.ts";
 export {readStudy} from "./read.ts";
 export {type ReadCurve, readStiffness, type StiffnessChoices, type StiffnessOutcome} from "./stiffness.ts";
 export {curveModels, shiftKinds} from "./stiffness-fields.ts";

@@ -23,15 +23,6 @@ export interface GridLevel {
   readonly y: readonly number[];
 }
 
-/** Both axes are refined in turn, the first to end waits for the other. */
-export function gridLevels(countX: number, countY: number): GridLevel[] {
-  const [x, y] = [axisLevels(countX), axisLevels(countY)];
-  return Array.from({length: Math.max(x.length, y.length)}, (_, k) => ({
-    x: x[Math.min(k, x.length - 1)],
-    y: y[Math.min(k, y.length - 1)],
-  }));
-}
-
 /** Nodes of a level that the one before has not; without one before, all. Row by row. */
 export function newNodes(level: GridLevel, before: GridLevel | null): {readonly i: number; readonly j: number}[] {
   const known = before && {x: new Set(before.x), y: new Set(before.y)};

@@ -9,10 +9,14 @@ import {
   refinement,
   type Survey,
 } from "../engine/survey/index.ts";
-import {type OutputFile, requireWritable, writeFiles} from "../node/index.ts";
+import {type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import type {SurveyCase} from "../report/index.ts";
 import {type AskedAxis, readAxis} from "./axis.ts";
 import type {ChartFlags} from "./chart.ts";
+import {toJson} from "./json.ts";
+import {deliver} from "./outputs.ts";
 import {openPointLives, type Point, type PointComputer, requireGoodPoints} from "./pointLives.ts";
+import {reportContext} from "./reportContext.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -23,10 +27,28 @@ export async function runChart(file: string, flags: ChartFlags, terminal: Termin
   requireGoodPoints(study, gridPoints(asked));
   const warnings = warningText(study.read.warnings);
   if (warnings) terminal.say(`${warnings}\n`);
+  const accuracy = flags.accuracy / 100;
+  const surveyed = await computed({study, asked, accuracy, flags, terminal});
+  const report = await import("../report/index.ts");
+  const one = caseOf(study, asked, {...surveyed, accuracy, finished: true});
+  const files = [...(await reportFile(one, study, flags)), ...csvFile(report, one, flags)];
+  deliver(files, flags.json ? chartJson(report, one, study) : report.surveyTable(one, flags.show, terminal), terminal);
+}
+
+interface Job {
+  readonly study: GoodVariedStudy;
+  readonly asked: AskedChart;
+  readonly accuracy: number; // [–]
+  readonly flags: ChartFlags;
+  readonly terminal: Terminal;
+}
+
+/** The survey; the report gets a new picture after each step. */
+async function computed({study, asked, accuracy, flags, terminal}: Job): Promise<Surveyed> {
   const computer = openPointLives({
     study,
     treatments: asked.treatments,
-    accuracy: flags.accuracy / 100,
+    accuracy,
     command: "chart",
     inputs: [asked.x.input.name, asked.y.input.name],
     runFile: flags.run,
@@ -34,13 +56,96 @@ export async function runChart(file: string, flags: ChartFlags, terminal: Termin
     terminal,
   });
   try {
-    await surveyed(asked, computer, {
+    return await surveyed(asked, computer, {
       tolerance: flags.allPoints ? -1 : TOLERANCE,
-      each: s => terminal.say(JSON.stringify(s.missed) + " " + s.points + "\n"),
+      each: async state => {
+        if (flags.report === undefined) return;
+        writeFiles(await reportFile(caseOf(study, asked, {...state, accuracy, finished: false}), study, flags));
+        terminal.say(`A picture from ${state.points} points is in ${flags.report}\n`);
+      },
     });
   } finally {
     await computer.close();
   }
+}
+
+function caseOf(
+  {read}: GoodVariedStudy,
+  {x, y, treatments}: AskedChart,
+  state: Surveyed & Pick<SurveyCase, "accuracy" | "finished">,
+): SurveyCase {
+  const input = ({input: {name, words, unit, base}}: AskedAxis) => ({name, words, unit, present: base});
+  const treated = read.study.treatments.find(t => t.name === treatments[1])!;
+  return {
+    study: read.study.name,
+    x: input(x),
+    y: input(y),
+    treatments,
+    interlayer: treated.section.layers.some(l => l.role === "interlayer"),
+    accuracy: state.accuracy,
+    survey: state.survey,
+    missed: state.missed,
+    computed: state.points,
+    finished: state.finished,
+  };
+}
+
+async function reportFile(one: SurveyCase, {file, read}: GoodVariedStudy, {report}: ChartFlags): Promise<OutputFile[]> {
+  if (report === undefined) return [];
+  const {surveyReport} = await import("../report/index.ts");
+  const context = await reportContext({
+    inputHash: file.hash,
+    sources: {[read.inputs.fileName]: file.text},
+    warnings: [
+      ...read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+      ...engineWarnings(one),
+    ],
+  });
+  return [{path: report, text: surveyReport(one, context)}];
+}
+
+/** Of the computed points, each once. */
+function engineWarnings({survey: {level, outcome}}: SurveyCase): string[] {
+  const all = level.y.flatMap(j =>
+    level.x.flatMap(i => {
+      const point = outcome(i, j);
+      return point && "warnings" in point ? point.warnings : [];
+    }),
+  );
+  const counts = new Map<string, number>();
+  for (const w of all) counts.set(w, (counts.get(w) ?? 0) + 1);
+  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, MOST_WARNINGS);
+  return most.map(([w, n]) => `${w} (${n} of the computed points)`);
+}
+
+const MOST_WARNINGS = 8;
+
+function csvFile({surveyCsv}: Report, one: SurveyCase, {csv}: ChartFlags): OutputFile[] {
+  return csv === undefined ? [] : [{path: csv, text: surveyCsv(one)}];
+}
+
+type Report = typeof import("../report/index.ts");
+
+function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, read}: GoodVariedStudy): string {
+  const {points, regions, present, harm, alongX, alongY, failures} = surveyView(one);
+  return toJson({
+    software: `seamwright ${softwareVersion()}`,
+    input: {file: read.inputs.fileName, sha256: file.hash, warnings: read.warnings},
+    units:
+      "inputs in the units of the study; lives in years; ratios, shares and accuracies as plain numbers (0.01 is 1 %)",
+    x: {...one.x, values: one.survey.x.values},
+    y: {...one.y, values: one.survey.y.values},
+    treatments: one.treatments,
+    accuracy: one.accuracy,
+    computed: one.computed,
+    missed: one.missed,
+    present,
+    shareWithHarm: harm,
+    ratioVariesAlong: {x: alongX, y: alongY},
+    regions: regions.map(({inside, ...r}) => ({...r, reason: regionReason(r as never, one)})),
+    points,
+    failures,
+  });
 }
 
 /** Miss of interpolated lives and ratios that is accepted [–]: the 1 or 2 % that the accuracy of a life moves them. */

@@ -39,6 +39,11 @@ function inert(text: string): string {
   return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }
 
+/** @param heading names of the columns */
+export function csvText(heading: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
+  return `${[heading, ...rows].map(row => row.map(field).join(",")).join("\r\n")}\r\n`;
+}
+
 /** One row a load class: what it is worth on this section. Null without traffic. */
 export function equivalenceCsv({treatment, equivalence}: TreatmentLife): string | null {
   if (!equivalence) return null;

@@ -22,6 +22,15 @@ export {
   shiftChart,
   testTemperatures,
 } from "./stiffness.ts";
+export {
+  lifeScale,
+  type MapNode,
+  type MapScale,
+  mapKey,
+  ratioScale,
+  type SurveyMap,
+  surveyChart,
+} from "./survey.ts";
 export {dailyRange, temperatureChart} from "./temperature.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
 export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

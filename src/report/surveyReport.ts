@@ -1,0 +1,186 @@
+/** The report of a survey: where a treatment pays, over two inputs. */
+
+import type {Judgement, Region} from "../engine/survey/index.ts";
+import {
+  lifeScale,
+  type MapNode,
+  type MapScale,
+  mapKey,
+  ratioScale,
+  type SurveyMap,
+  surveyChart,
+} from "./charts/index.ts";
+import {type FigureFrame, FULL, figureFrame, HALF} from "./figureFrame.ts";
+import {LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
+import {type Html, html} from "./html.ts";
+import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
+import {type SurveyCase, type SurveyView, surveyView} from "./survey.ts";
+import {
+  inputLabel,
+  interpolationSentence,
+  lifeCell,
+  ratioWords,
+  regionReason,
+  surveyAnswer,
+  valueText,
+} from "./surveyWords.ts";
+
+export function surveyReport(one: SurveyCase, context: ReportContext): string {
+  const view = surveyView(one);
+  const frame = figureFrame(context.document);
+  return page({
+    name: one.study,
+    title: `${one.study}: where it pays`,
+    kicker: `Where “${one.treatments[1]}” pays`,
+    context,
+    answer: surveyAnswer(one, view),
+    parts: [
+      html`<section>${ratioFigure(one, view, frame)}${regionList(one, view)}</section>`,
+      html`<section><h2>Lives</h2>${lifeFigure(one, view, frame)}</section>`,
+      html`<section><h2>Numbers</h2>${numberTable(one, view)}</section>`,
+      methodPart(one),
+      listPart("Warnings", [...context.warnings, ...view.failures.map(f => `Some points could not be computed. ${f}`)]),
+      sourcesPart(context),
+    ],
+  });
+}
+
+type View = Pick<SurveyView, "fine" | "regions" | "points" | "present">;
+
+/** The map of the ratio by itself. */
+export function ratioMap(one: SurveyCase, view: View, height: number): SurveyMap {
+  const {fine, regions} = view;
+  const values = fine.cells.map(row => row.map(c => (c && c.kind !== "none" ? c.ratio : Number.NaN)));
+  const known = new Map(regions.map((r, k) => [keyOf(r), k]));
+  return {
+    ...plane(one, view, height),
+    title: `Life with ${one.treatments[1]} over life with ${one.treatments[0]}`,
+    values,
+    regions: fine.cells.map(row => row.map(c => (c && known.has(keyOf(c)) ? keyOf(c) : ""))),
+    badges: regions.length > 1 ? regions.map((r, k) => ({text: String(k + 1), ...r.inside})) : [],
+    scale: ratioScale(values.flat()),
+  };
+}
+
+function keyOf({cause, effect}: Pick<Region, "cause" | "effect">): string {
+  return `${cause}/${effect}`;
+}
+
+/** What the maps of a survey share. */
+function plane({x, y, survey}: SurveyCase, {points}: View, height: number) {
+  const ends = (values: readonly number[]): [number, number] => [values[0]!, values.at(-1)!];
+  const within = (value: number, [low, high]: readonly [number, number]): boolean => value >= low && value <= high;
+  const [domainX, domainY] = [ends(survey.x.values), ends(survey.y.values)];
+  const shown = within(x.present, domainX) && within(y.present, domainY);
+  return {
+    x: {label: axisLabel(inputLabel(x), survey.x.log), domain: domainX, log: survey.x.log},
+    y: {label: axisLabel(inputLabel(y), survey.y.log), domain: domainY, log: survey.y.log},
+    nodes: points
+      .filter(p => p.kind !== "interpolated")
+      .map(p => ({x: p.x, y: p.y, kind: nodeKind(p.kind, p.judgement)})),
+    present: shown ? {x: x.present, y: y.present} : null,
+    height,
+  };
+}
+
+function axisLabel(text: string, log: boolean): string {
+  return log ? `${text} (log scale)` : text;
+}
+
+function nodeKind(kind: string, judgement: Judgement | null): MapNode["kind"] {
+  if (kind === "failed") return "failed";
+  return judgement && judgement.kind !== "ratio" ? "bound" : "computed";
+}
+
+const MAP_HEIGHT = 470; // [px]
+
+function ratioFigure(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: FigureFrame): Html {
+  const map = ratioMap(one, view, MAP_HEIGHT);
+  const bound = map.nodes.some(n => n.kind === "bound");
+  const caption =
+    `Life with “${one.treatments[1]}” over life with “${one.treatments[0]}”, whatever mechanism governs. Dots: computed points. ${
+      view.harm > 0 && view.harm < 1 ? "Thick line: ×1; on its orange side the treatment does harm. " : ""
+    }${view.regions.length > 1 ? "Dashed lines part the numbered regions told below. " : ""}${
+      bound
+        ? `Triangles: a life of more than ${years(LIFE_CAP)}, which is no prediction; where it is the treated section’s the ratio is a bound, where it is the control’s (grey) there is none. `
+        : ""
+    }`.trim();
+  return figure(html`${mapKey(map.scale)}${wide(surveyChart(map, canvas(FULL)))}`, caption);
+}
+
+function regionList(one: SurveyCase, {regions}: SurveyView): Html {
+  return html`
+  <div class="scroll"><table>
+    <caption>Why: regions of the map, the largest first.</caption>
+    <thead><tr><th scope="col" class="n">Region</th><th scope="col">What rules there</th><th scope="col" class="n">Ratio</th><th scope="col" class="n">Treated life<br><small>years</small></th><th scope="col" class="n">Of the map</th></tr></thead>
+    <tbody>${regions.map((r, k) => html`<tr><th scope="row" class="n">${k + 1}</th><td>${regionReason(r, one)}</td><td class="n">${ratioRange(r)}</td><td class="n">${lifeRange(r)}</td><td class="n">${percent(Math.max(0.01, Math.round(r.share * 100) / 100))}</td></tr>`)}</tbody>
+  </table></div>`;
+}
+
+export function ratioRange({effect, cause, ratio: [low, high]}: Region): string {
+  if (effect === "waste") return "–";
+  return `${cause === "nothing" ? "> " : ""}${ratio(low)} – ${ratio(high)}`;
+}
+
+export function lifeRange({life: [low, high]}: Region): string {
+  if (low > LIFE_CAP) return `> ${LIFE_CAP}`;
+  return `${yearsNumber(low)} – ${lifeCell(high)}`;
+}
+
+const PANEL_HEIGHT = 300; // [px]
+
+function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, canvas}: FigureFrame): Html {
+  const lives = (["control", "treated"] as const).map(which =>
+    view.fine.cells.map(row =>
+      row.map(c => (c && c[which].years <= LIFE_CAP && !c[which].censored ? c[which].years : Number.NaN)),
+    ),
+  );
+  const scale: MapScale = lifeScale(lives.flat(2));
+  const maps = lives.map((values, k): SurveyMap => {
+    const {nodes, ...rest} = plane(one, view, PANEL_HEIGHT);
+    return {
+      ...rest,
+      nodes: [],
+      title: `Life with ${one.treatments[k]}, years`,
+      values,
+      regions: null,
+      badges: [],
+      scale,
+    };
+  });
+  const open = lives.flat(2).some(v => Number.isNaN(v));
+  return figure(
+    html`${mapKey(scale)}${panels(maps.map((map, k) => panel(one.treatments[k]!, surveyChart(map, canvas(HALF)))))}`,
+    `Governing life in years, on one scale.${open ? ` Grey: more than ${years(LIFE_CAP)}, or not computed.` : ""}`,
+  );
+}
+
+const MOST_ROWS = 6; // of the table, and columns
+
+/** So many of a list, evenly, with both ends. */
+export function thinned(count: number): number[] {
+  const steps = Math.min(count, MOST_ROWS) - 1;
+  return [...new Set(Array.from({length: steps + 1}, (_, k) => Math.round((k * (count - 1)) / Math.max(1, steps))))];
+}
+
+function numberTable({x, y, survey, treatments}: SurveyCase, {points}: SurveyView): Html {
+  const columns = thinned(survey.x.values.length);
+  const rows = thinned(survey.y.values.length).toReversed();
+  const cell = (i: number, j: number): Html => {
+    const {judgement, kind} = points[j * survey.x.values.length + i]!;
+    if (!judgement) return html`<td class="n">not computed</td>`;
+    const {control, treated} = judgement;
+    return html`<td class="n">${kind === "interpolated" ? html`<i>${ratioWords(judgement)}</i>` : ratioWords(judgement)}<br><small>${lifeCell(control.years)} → ${lifeCell(treated.years)}</small></td>`;
+  };
+  return html`
+  <div class="scroll"><table>
+    <caption>Ratio, and below it the lives in years with “${treatments[0]}” → “${treatments[1]}”. In italics: interpolated. Down: ${inputLabel(y)}; across: ${inputLabel(x)}.</caption>
+    <thead><tr><th scope="col"></th>${columns.map(i => html`<th scope="col" class="n">${valueText(x, survey.x.values[i]!)}</th>`)}</tr></thead>
+    <tbody>${rows.map(j => html`<tr><th scope="row">${valueText(y, survey.y.values[j]!)}</th>${columns.map(i => cell(i, j))}</tr>`)}</tbody>
+  </table></div>`;
+}
+
+function methodPart(one: SurveyCase): Html {
+  return html`<section><h2>Method</h2><p>${interpolationSentence(one)} Everything else of the study stays as it is, whatever the two inputs are: a thinner overlay is not laid more often, a worse foundation has the same traffic.
+  The study’s materials, laws and loads make all lives together too long or too short; the ratio moves less. A cause rules where its own life is less than half of the other’s; ratios from 0.9 to 1.1 are told as no difference.</p></section>`;
+}

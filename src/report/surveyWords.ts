@@ -1,0 +1,167 @@
+/** A survey in sentences, composed from its numbers and from nothing else. */
+
+import type {Judgement, Region} from "../engine/survey/index.ts";
+import {figures, LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
+import type {SurveyCase, SurveyInput, SurveyPoint, SurveyView} from "./survey.ts";
+
+/** An axis along which the ratio varies by less does not matter [–]. */
+const DOES_NOT_MATTER = 0.02;
+
+const NARROW = "\u00a0";
+
+/** 60 mm; ×2 for factors. */
+export function valueText({unit}: SurveyInput, value: number): string {
+  return unit === "–" ? `×${figures(value)}` : `${figures(value)}${NARROW}${unit}`;
+}
+
+export function inputLabel({words, unit}: SurveyInput): string {
+  return unit === "–" ? words : `${words}, ${unit}`;
+}
+
+export function placeText({x, y}: SurveyCase, at: {readonly x: number; readonly y: number}): string {
+  return `${x.words} ${valueText(x, at.x)}, ${y.words} ${valueText(y, at.y)}`;
+}
+
+export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: string; details: string[]} {
+  const sentences = [
+    presentSentence(one, view),
+    ...rangeSentences(one, view),
+    harmSentence(one, view),
+    ...axisSentences(one, view),
+    ...unfinished(one),
+  ].filter(s => s !== null);
+  return {headline: sentences[0] ?? "No point could be computed.", details: sentences.slice(1)};
+}
+
+function presentSentence({treatments: [control, treated]}: SurveyCase, {present}: SurveyView): string | null {
+  if (!present) return null;
+  const start = "In the study as it is";
+  const [a, b] = [lifeWords(present.control.years), lifeWords(present.treated.years)];
+  if (present.kind === "none") return `${start}, “${control}” lasts ${a} and “${treated}” ${b}: no ratio can be told.`;
+  const bound = present.kind === "atLeast" ? "at least " : "";
+  return `${start}, “${treated}” lasts ${b} where “${control}” lasts ${a}: ${bound}${times(present.ratio)}.`;
+}
+
+function lifeWords(value: number): string {
+  return value > LIFE_CAP ? `more than ${years(LIFE_CAP)}` : years(value);
+}
+
+/** 1.7 times as long */
+function times(value: number): string {
+  return `${figures(value, value >= 9.95 ? 3 : 2)} times as long`;
+}
+
+function rangeSentences(one: SurveyCase, {best, worst, present}: SurveyView): string[] {
+  if (!best || !worst)
+    return [
+      `Nowhere in these ranges does “${one.treatments[0]}” end within ${years(LIFE_CAP)}: there is no ratio to tell.`,
+    ];
+  const at = (p: SurveyPoint): string => `${ratioWords(p.judgement!)} at ${placeText(one, p)}`;
+  const start = present ? "Over these ranges" : `“${one.treatments[1]}” over “${one.treatments[0]}”`;
+  return [`${start} the ratio runs from ${at(worst)}, to ${at(best)}.`];
+}
+
+export function ratioWords({kind, ratio: value}: Judgement): string {
+  if (kind === "none") return "–";
+  return kind === "atLeast" ? `> ${ratio(value)}` : ratio(value);
+}
+
+function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): string | null {
+  if (harm === 0) return `Nowhere here does “${treatments[1]}” shorten the life.`;
+  if (harm >= 1) return `Everywhere here “${treatments[1]}” shortens the life.`;
+  const thinner = regions.some(r => r.effect === "harm by thinner overlay");
+  const why = thinner ? ", by the overlay that is lost to it" : "";
+  return `On ${harm < 0.01 ? "less than 1\u00a0%" : percent(Math.round(harm * 100) / 100)} of the map it shortens the life${why}.`;
+}
+
+function axisSentences({x, y}: SurveyCase, {alongX, alongY}: SurveyView): string[] {
+  const told = (input: SurveyInput, varies: number | null): string[] => {
+    if (varies === null || varies >= DOES_NOT_MATTER) return [];
+    return [
+      `The ratio does not depend on ${input.words} here: along it, it varies by less than ${percent(DOES_NOT_MATTER)}.`,
+    ];
+  };
+  return [...told(x, alongX), ...told(y, alongY)];
+}
+
+function unfinished({finished}: SurveyCase): string[] {
+  return finished ? [] : ["This is a first picture: points are still being computed, and it will get finer."];
+}
+
+/** What is to be said of a part of the map; a sentence. */
+export function regionReason(region: Region, one: Pick<SurveyCase, "interlayer" | "treatments">): string {
+  const it = one.interlayer ? "the interlayer" : `“${one.treatments[1]}”`;
+  const {effect} = region;
+  const [low, high] = region.ratio;
+  const range = closeTo(low, high) ? ratio(low) : `${ratio(low)} to ${ratio(high)}`;
+  const long = closeTo(low, high) ? times(low) : `${figures(low, 2)} to ${times(high)}`;
+  switch (effect) {
+    case "waste":
+      return `Both last more than ${years(LIFE_CAP)}: there is nothing to gain that can be told.`;
+    case "gain":
+      return `${rules(region)}${gains(region, it, long)}.`;
+    case "same":
+      return `${rules(region)}, and ${it} makes no practical difference (${range}).`;
+    case "harm by thinner overlay":
+      return `${rules(region)}, and the overlay lost to ${it} costs more than it brings (${range}).`;
+    case "harm":
+      return `${rules(region)}, and with ${it} it comes sooner than without (${range}).`;
+  }
+}
+
+/** What ends the treated section, as the start of a sentence. */
+function rules({cause, mechanisms}: Region): string {
+  switch (cause) {
+    case "traffic":
+      return "Traffic rules";
+    case "temperature":
+      return "Temperature rules";
+    case "both":
+      return "Traffic and temperature share in the damage";
+    case "reflection":
+      return "Reflection rules";
+    case "ordinary":
+      return `Fatigue away from the joint ends the treated section (${mechanisms[0]})`;
+    case "nothing":
+      return `The treated section outlasts ${years(LIFE_CAP)}`;
+  }
+}
+
+function gains({cause}: Region, it: string, long: string): string {
+  switch (cause) {
+    case "ordinary":
+      return `: what ${it} holds back longer still does not show; the section lasts ${long}`;
+    case "nothing":
+      return `, which the control does not: at least ${long}`;
+    default:
+      return `, and ${it} holds the crack back ${long}`;
+  }
+}
+
+const CLOSE = 0.03; // told as one number
+
+function closeTo(low: number, high: number): boolean {
+  return high / low - 1 < CLOSE;
+}
+
+/** How the points in between are known. */
+export function interpolationSentence({missed, computed, survey, accuracy, finished}: SurveyCase): string {
+  const total = survey.x.values.length * survey.y.values.length;
+  const how = `${computed} of ${total} points were computed, at an accuracy of ${percent(accuracy)} in tip strain`;
+  if (computed >= total)
+    return `${how}; between them the logarithm of each mechanism’s life is interpolated by cubics.`;
+  const checked = missed
+    ? ` The last ${missed.all.count} points were foretold from those before them: lives missed by at most ${percent(rounded(missed.all.life))}, ratios by at most ${percent(rounded(missed.all.ratio))} (root mean square ${percent(rounded(missed.all.typical))})${finished ? "; now that they are nodes themselves, less is missed" : ""}.`
+    : "";
+  return `${how}; the others are interpolated by cubics in the logarithm of each mechanism’s life.${checked}`;
+}
+
+/** Of a miss no more than two figures say anything. */
+function rounded(value: number): number {
+  return Number(value.toPrecision(2));
+}
+
+/** A cell of a table of lives. */
+export function lifeCell(value: number): string {
+  return value > LIFE_CAP ? `> ${LIFE_CAP}` : yearsNumber(value);
+}

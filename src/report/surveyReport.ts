@@ -50,12 +50,13 @@ type View = Pick<SurveyView, "fine" | "regions" | "points" | "present">;
 /** The map of the ratio by itself. */
 export function ratioMap(one: SurveyCase, view: View, height: number): SurveyMap {
   const {fine, regions} = view;
-  const values = fine.cells.map(row => row.map(c => (c && c.kind !== "none" ? c.ratio : Number.NaN)));
+  const values = fine.cells.map(row => row.map(c => c?.ratio ?? Number.NaN));
   const known = new Map(regions.map((r, k) => [keyOf(r), k]));
   return {
     ...plane(one, view, height),
     title: `Life with ${one.treatments[1]} over life with ${one.treatments[0]}`,
     values,
+    blank: fine.cells.map(row => row.map(c => c === null || c.kind === "none")),
     regions: fine.cells.map(row => row.map(c => (c && known.has(keyOf(c)) ? keyOf(c) : ""))),
     badges: regions.length > 1 ? regions.map((r, k) => ({text: String(k + 1), ...r.inside})) : [],
     scale: ratioScale(values.flat()),
@@ -102,7 +103,7 @@ function ratioFigure(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: 
       view.harm > 0 && view.harm < 1 ? "Thick line: ×1; on its orange side the treatment does harm. " : ""
     }${view.regions.length > 1 ? "Dashed lines part the numbered regions told below. " : ""}${
       bound
-        ? `Triangles: a life of more than ${years(LIFE_CAP)}, which is no prediction; where it is the treated section’s the ratio is a bound, where it is the control’s (grey) there is none. `
+        ? `Triangles: a life of more than ${years(LIFE_CAP)}, which is no prediction; of one of the two the ratio is a bound, of both (grey) there is none. `
         : ""
     }`.trim();
   return figure(html`${mapKey(map.scale)}${wide(surveyChart(map, canvas(FULL)))}`, caption);
@@ -131,11 +132,10 @@ const PANEL_HEIGHT = 300; // [px]
 
 function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, canvas}: FigureFrame): Html {
   const lives = (["control", "treated"] as const).map(which =>
-    view.fine.cells.map(row =>
-      row.map(c => (c && c[which].years <= LIFE_CAP && !c[which].censored ? c[which].years : Number.NaN)),
-    ),
+    view.fine.cells.map(row => row.map(c => c?.[which].years ?? Number.NaN)),
   );
-  const scale: MapScale = lifeScale(lives.flat(2));
+  const isOpen = (v: number): boolean => !(v <= LIFE_CAP);
+  const scale: MapScale = lifeScale(lives.flat(2).filter(v => !isOpen(v)));
   const maps = lives.map((values, k): SurveyMap => {
     const {nodes, ...rest} = plane(one, view, PANEL_HEIGHT);
     return {
@@ -143,12 +143,13 @@ function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, c
       nodes: [],
       title: `Life with ${one.treatments[k]}, years`,
       values,
+      blank: values.map(row => row.map(isOpen)),
       regions: null,
       badges: [],
       scale,
     };
   });
-  const open = lives.flat(2).some(v => Number.isNaN(v));
+  const open = lives.flat(2).some(isOpen);
   return figure(
     html`${mapKey(scale)}${panels(maps.map((map, k) => panel(one.treatments[k]!, surveyChart(map, canvas(HALF)))))}`,
     `Governing life in years, on one scale.${open ? ` Grey: more than ${years(LIFE_CAP)}, or not computed.` : ""}`,
@@ -182,5 +183,5 @@ function numberTable({x, y, survey, treatments}: SurveyCase, {points}: SurveyVie
 
 function methodPart(one: SurveyCase): Html {
   return html`<section><h2>Method</h2><p>${interpolationSentence(one)} Everything else of the study stays as it is, whatever the two inputs are: a thinner overlay is not laid more often, a worse foundation has the same traffic.
-  The study’s materials, laws and loads make all lives together too long or too short; the ratio moves less. A cause rules where its own life is less than half of the other’s; ratios from 0.9 to 1.1 are told as no difference.</p></section>`;
+  The study’s materials, laws and loads make all lives together too long or too short; the ratio moves less. A cause rules where its own life is less than half of the other’s; a region whose ratios all lie between 0.9 and 1.1 is told as no difference.</p></section>`;
 }

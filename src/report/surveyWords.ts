@@ -7,6 +7,9 @@ import type {SurveyCase, SurveyInput, SurveyPoint, SurveyView} from "./survey.ts
 /** An axis along which the ratio varies by less does not matter [–]. */
 const DOES_NOT_MATTER = 0.02;
 
+/** Regions whose ratios are all this close to 1 are told as no difference: less than the model can tell apart. */
+const NO_DIFFERENCE = 0.1;
+
 const NARROW = "\u00a0";
 
 /** 60 mm; ×2 for factors. */
@@ -19,7 +22,7 @@ export function inputLabel({words, unit}: SurveyInput): string {
 }
 
 export function placeText({x, y}: SurveyCase, at: {readonly x: number; readonly y: number}): string {
-  return `${x.words} ${valueText(x, at.x)}, ${y.words} ${valueText(y, at.y)}`;
+  return `${x.words} ${valueText(x, at.x)} and ${y.words} ${valueText(y, at.y)}`;
 }
 
 export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: string; details: string[]} {
@@ -38,7 +41,7 @@ function presentSentence({treatments: [control, treated]}: SurveyCase, {present}
   const start = "In the study as it is";
   const [a, b] = [lifeWords(present.control.years), lifeWords(present.treated.years)];
   if (present.kind === "none") return `${start}, “${control}” lasts ${a} and “${treated}” ${b}: no ratio can be told.`;
-  const bound = present.kind === "atLeast" ? "at least " : "";
+  const bound = present.kind === "atLeast" ? "at least " : present.kind === "atMost" ? "at most " : "";
   return `${start}, “${treated}” lasts ${b} where “${control}” lasts ${a}: ${bound}${times(present.ratio)}.`;
 }
 
@@ -63,7 +66,7 @@ function rangeSentences(one: SurveyCase, {best, worst, present}: SurveyView): st
 
 export function ratioWords({kind, ratio: value}: Judgement): string {
   if (kind === "none") return "–";
-  return kind === "atLeast" ? `> ${ratio(value)}` : ratio(value);
+  return kind === "ratio" ? ratio(value) : `${kind === "atLeast" ? ">" : "<"} ${ratio(value)}`;
 }
 
 function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): string | null {
@@ -71,7 +74,8 @@ function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): st
   if (harm >= 1) return `Everywhere here “${treatments[1]}” shortens the life.`;
   const thinner = regions.some(r => r.effect === "harm by thinner overlay");
   const why = thinner ? ", by the overlay that is lost to it" : "";
-  return `On ${harm < 0.01 ? "less than 1\u00a0%" : percent(Math.round(harm * 100) / 100)} of the map it shortens the life${why}.`;
+  const share = harm < 0.01 ? "less than 1\u00a0%" : percent(Math.round(harm * 100) / 100);
+  return `On ${share} of the map “${treatments[1]}” shortens the life${why}.`;
 }
 
 function axisSentences({x, y}: SurveyCase, {alongX, alongY}: SurveyView): string[] {
@@ -99,10 +103,10 @@ export function regionReason(region: Region, one: Pick<SurveyCase, "interlayer" 
     case "waste":
       return `Both last more than ${years(LIFE_CAP)}: there is nothing to gain that can be told.`;
     case "gain":
+      if (high < 1 + NO_DIFFERENCE) return `${rules(region)}, and ${it} makes no practical difference (${range}).`;
       return `${rules(region)}${gains(region, it, long)}.`;
-    case "same":
-      return `${rules(region)}, and ${it} makes no practical difference (${range}).`;
     case "harm by thinner overlay":
+      if (low > 1 - NO_DIFFERENCE) return `${rules(region)}, and ${it} costs about what it brings (${range}).`;
       return `${rules(region)}, and the overlay lost to ${it} costs more than it brings (${range}).`;
     case "harm":
       return `${rules(region)}, and with ${it} it comes sooner than without (${range}).`;

@@ -94,7 +94,7 @@ function unitOf(key: string): string {
   return UNITS.find(([ending]) => key.endsWith(ending))?.[1] ?? "–";
 }
 
-/** section.layers.overlay.thickness_mm → overlay, thickness */
+/** section.layers.overlay.thickness_mm → overlay thickness */
 function wordsOf(name: string, path: DocumentPath): string {
   const key = String(path.at(-1));
   const ending = UNITS.find(([e]) => key.endsWith(e))?.[0] ?? "";
@@ -103,7 +103,7 @@ function wordsOf(name: string, path: DocumentPath): string {
   const parent = path.length > 1 ? String(path.at(-2)) : "";
   // An entry of a list goes by the name it was asked for.
   const of = typeof path.at(-2) === "number" ? (above.split(".").at(-1) ?? parent) : parent;
-  return of === "" ? own : `${of.replaceAll("_", " ")}, ${own}`;
+  return of === "" ? own : `${of.replaceAll("_", " ")} ${own}`;
 }
 
 /** An input and the value that it gets. */

@@ -1,5 +1,5 @@
 /** Lives everywhere in a survey, from those at its nodes: the logarithm of each mechanism's life is interpolated by itself. */
-import {interpolated} from "./interpolate.ts";
+import {type CubicWeights, cubicWeights, weighted} from "./interpolate.ts";
 import type {GridLevel} from "./levels.ts";
 import type {PointLife, PointOutcome, TreatmentPoint} from "./types.ts";
 
@@ -47,9 +47,9 @@ export function fieldOf({x, y, level, outcome}: Survey, treatment: number): Fiel
   const all = nodes.flat().filter(n => n !== null);
   if (all.length === 0) return () => null;
   const name = all[0].name;
-  const grid = {
-    x: level.x.map(i => coordinate(x, x.values[i])),
-    y: level.y.map(j => coordinate(y, y.values[j])),
+  const along = {
+    x: rememberedWeights(x, level.x),
+    y: rememberedWeights(y, level.y),
   };
   const overlay = nodes.map(row => row.map(n => n?.overlay ?? Number.NaN));
   // A mechanism that is not there at some node is taken for none of the field's.
@@ -60,16 +60,27 @@ export function fieldOf({x, y, level, outcome}: Survey, treatment: number): Fiel
     censored: nodes.map(row => row.map(n => (n?.lives[mechanism].censored ? 1 : 0))),
   }));
   return (atX, atY) => {
-    const at = {x: coordinate(x, atX), y: coordinate(y, atY)};
-    const thickness = interpolated({...grid, values: overlay}, at);
+    const weights = {x: along.x(atX), y: along.y(atY)};
+    const thickness = weighted(overlay, weights);
     if (Number.isNaN(thickness)) return null;
     const lives: Record<string, PointLife> = {};
     for (const {mechanism, years, censored} of tables)
       lives[mechanism] = {
-        years: Math.exp(interpolated({...grid, values: years}, at)),
+        years: Math.exp(weighted(years, weights)),
         // Among ended lives a censored one shows as part of 1.
-        censored: interpolated({...grid, values: censored}, at) > 0.5,
+        censored: weighted(censored, weights) > 0.5,
       };
     return {name, overlay: thickness, lives};
+  };
+}
+
+/** Maps ask for the same columns and rows over and over. */
+function rememberedWeights(axis: SurveyAxis, places: readonly number[]): (value: number) => CubicWeights {
+  const nodes = places.map(i => coordinate(axis, axis.values[i]));
+  const known = new Map<number, CubicWeights>();
+  return value => {
+    const found = known.get(value) ?? cubicWeights(nodes, coordinate(axis, value));
+    known.set(value, found);
+    return found;
   };
 }

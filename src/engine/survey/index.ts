@@ -1,6 +1,6 @@
 /** Lives over ranges of inputs: where to compute them, what lies between, what they say. Theory: docs/where-it-pays.md. */
 export {axisValues, coordinate, type Field, fieldOf, type Survey, type SurveyAxis} from "./field.ts";
-export {cubicWeights, interpolated, type NodeGrid} from "./interpolate.ts";
+export {type CubicWeights, cubicWeights, weighted} from "./interpolate.ts";
 export {type Cause, type Effect, type Judgement, judge} from "./judgement.ts";
 export {axisLevels, type GridLevel, newNodes} from "./levels.ts";
 export {type Governing, governingOf, REFLECTION, recordLives} from "./record.ts";

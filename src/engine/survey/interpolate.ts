@@ -1,5 +1,10 @@
 /** Between the nodes of a grid. */
 
+export interface CubicWeights {
+  readonly first: number; // node
+  readonly weights: readonly number[]; // of it and those after it; sum 1
+}
+
 /**
  * Weights of the cubic through the four nodes about a place (through all where there are fewer), by Lagrange:
  *
@@ -9,10 +14,7 @@
  *
  * @param nodes ascending, ≥ 1
  */
-export function cubicWeights(
-  nodes: readonly number[],
-  t: number,
-): {readonly first: number; readonly weights: number[]} {
+export function cubicWeights(nodes: readonly number[], t: number): CubicWeights {
   const size = Math.min(4, nodes.length);
   let above = nodes.findIndex(node => node > t);
   if (above < 0) above = nodes.length;
@@ -22,22 +24,22 @@ export function cubicWeights(
   return {first, weights};
 }
 
-export interface NodeGrid {
-  readonly x: readonly number[]; // ascending, of any unit
-  readonly y: readonly number[];
-  readonly values: readonly (readonly number[])[]; // by row (y) and column (x)
-}
-
-/** Cubic in both directions. A value that is not a number makes those about it none. */
-export function interpolated({x, y, values}: NodeGrid, at: {readonly x: number; readonly y: number}): number {
-  const [wx, wy] = [cubicWeights(x, at.x), cubicWeights(y, at.y)];
+/**
+ * Sum in both directions. A value that is not a number makes those about it none.
+ *
+ * @param values by row (y) and column (x)
+ */
+export function weighted(
+  values: readonly (readonly number[])[],
+  {x, y}: {readonly x: CubicWeights; readonly y: CubicWeights},
+): number {
   let sum = 0;
-  for (let j = 0; j < wy.weights.length; j++) {
-    if (wy.weights[j] === 0) continue; // at a node the others have no say
+  for (let j = 0; j < y.weights.length; j++) {
+    if (y.weights[j] === 0) continue; // at a node the others have no say
     let row = 0;
-    for (let i = 0; i < wx.weights.length; i++)
-      if (wx.weights[i] !== 0) row += wx.weights[i] * values[wy.first + j][wx.first + i];
-    sum += wy.weights[j] * row;
+    for (let i = 0; i < x.weights.length; i++)
+      if (x.weights[i] !== 0) row += x.weights[i] * values[y.first + j][x.first + i];
+    sum += y.weights[j] * row;
   }
   return sum;
 }

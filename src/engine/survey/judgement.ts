@@ -5,11 +5,11 @@ import type {TreatmentPoint} from "./types.ts";
 /**
  * Lives beyond the longest that is told are no prediction: then the ratio is a bound, or there is none.
  *
- * ratio: both lives end; atLeast: the treated section outlasts what is told; none: the control does, or both
+ * ratio: both lives end; atLeast: the treated section outlasts what is told; atMost: the control does; none: both do
  */
 export interface Judgement {
-  readonly kind: "ratio" | "atLeast" | "none";
-  readonly ratio: number; // of the governing lives [–]; atLeast: its bound; none: as computed
+  readonly kind: "ratio" | "atLeast" | "atMost" | "none";
+  readonly ratio: number; // of the governing lives, none longer than what is told [–]: the ratio or its bound; none: 1
   readonly control: Governing;
   readonly treated: Governing;
   readonly cause: Cause; // of the treated section's end
@@ -19,14 +19,8 @@ export interface Judgement {
 /** What ends the treated section: reflection by its driver, fatigue away from the joint, or nothing within what is told. */
 export type Cause = "traffic" | "temperature" | "both" | "reflection" | "ordinary" | "nothing";
 
-/**
- * gain and same: within what the model can tell apart or above. Harm by what was lost of the overlay, or by the soft course
- * itself. waste: the control lasts as it is
- */
-export type Effect = "gain" | "same" | "harm by thinner overlay" | "harm" | "waste";
-
-/** Ratios this close to 1 are told as no difference. */
-const NO_DIFFERENCE = 0.1;
+/** Harm by what was lost of the overlay, or by the treatment itself; waste: the control lasts as it is. */
+export type Effect = "gain" | "harm by thinner overlay" | "harm" | "waste";
 
 /** A cause rules when its own life is shorter than this part of the other's; as in the report of a life. */
 const RULES_BELOW = 0.5;
@@ -37,15 +31,22 @@ const SAME_THICKNESS = 1e-4; // [m]
 export function judge(control: TreatmentPoint, treated: TreatmentPoint, longest: number): Judgement {
   const [a, b] = [governingOf(control), governingOf(treated)];
   const open = (life: Governing): boolean => life.censored || life.years > longest;
-  const kind = open(a) ? "none" : open(b) ? "atLeast" : "ratio";
-  const ratio = (kind === "atLeast" ? Math.min(b.years, longest) : b.years) / a.years;
+  const kind = open(a) ? (open(b) ? "none" : "atMost") : open(b) ? "atLeast" : "ratio";
+  const ratio = Math.min(b.years, longest) / Math.min(a.years, longest);
   return {
     kind,
     ratio,
     control: a,
     treated: b,
     cause: open(b) ? "nothing" : causeOf(treated, b),
-    effect: effectOf({kind, ratio, open: open(b), thinner: treated.overlay < control.overlay - SAME_THICKNESS}),
+    effect:
+      kind === "none"
+        ? "waste"
+        : ratio >= 1
+          ? "gain"
+          : isThinner(treated, control)
+            ? "harm by thinner overlay"
+            : "harm",
   };
 }
 
@@ -58,16 +59,6 @@ function causeOf({lives}: TreatmentPoint, {mechanism}: Governing): Cause {
   return "both";
 }
 
-interface Compared {
-  readonly kind: Judgement["kind"];
-  readonly ratio: number;
-  readonly open: boolean; // the treated life
-  readonly thinner: boolean; // the treated overlay
-}
-
-function effectOf({kind, ratio, open, thinner}: Compared): Effect {
-  if (kind === "none" && open) return "waste";
-  if (ratio > 1 + NO_DIFFERENCE) return "gain";
-  if (ratio >= 1 - NO_DIFFERENCE) return "same";
-  return thinner ? "harm by thinner overlay" : "harm";
+function isThinner(treated: TreatmentPoint, control: TreatmentPoint): boolean {
+  return treated.overlay < control.overlay - SAME_THICKNESS;
 }

@@ -19,7 +19,8 @@ export interface SurveyMap {
   readonly title: string; // read out in place of the picture
   readonly x: MapAxis;
   readonly y: MapAxis;
-  readonly values: ValueGrid; // [–] or [years]; NaN: none
+  readonly values: ValueGrid; // [–] or [years]; NaN: not known
+  readonly blank: readonly (readonly boolean[])[]; // where there is nothing to show
   readonly regions: readonly (readonly string[])[] | null; // by what is to be said; lines are drawn where it changes
   readonly badges: readonly {readonly text: string; readonly column: number; readonly row: number}[];
   readonly nodes: readonly MapNode[];
@@ -126,8 +127,8 @@ export function surveyChart(map: SurveyMap, canvas: Canvas): Html {
     color: {type: "identity"},
     marks: [
       ...bands(map, grid),
-      ...blanks(map, grid),
       ...contourLines(map, grid),
+      ...blanks(map, grid),
       ...regionLines(map, grid),
       ...nodeMarks(map, {x, y}),
       ...axisMarks(map, {x, y}),
@@ -180,7 +181,7 @@ function contourOptions(grid: PlacedGrid) {
 
 /** From the lowest band up, each over the one before. */
 function bands({values, scale}: SurveyMap, grid: PlacedGrid): Plot.Markish[] {
-  const flat = values.flat().map(v => (Number.isNaN(v) ? 0 : Math.log(v)));
+  const flat = logsOf(values);
   const {x1, x2, y1, y2} = grid.area;
   return [
     Plot.rect([0], {x1, x2, y1, y2, fill: scale.colours[0], clip: true}),
@@ -195,18 +196,22 @@ function bands({values, scale}: SurveyMap, grid: PlacedGrid): Plot.Markish[] {
   ];
 }
 
+/** What is not known is blank anyway. */
+function logsOf(values: ValueGrid): number[] {
+  return values.flat().map(v => (Number.isNaN(v) ? 0 : Math.log(v)));
+}
+
 const BLANK = "#c6cad0";
 
 /** Where there is no value. */
-function blanks({values}: SurveyMap, grid: PlacedGrid): Plot.Markish[] {
-  const flat: number[] = values.flat().map(v => (Number.isNaN(v) ? 1 : 0));
+function blanks({blank}: SurveyMap, grid: PlacedGrid): Plot.Markish[] {
+  const flat: number[] = blank.flat().map(b => (b ? 1 : 0));
   if (!flat.includes(1)) return [];
   return [Plot.contour(flat, {...contourOptions(grid), thresholds: [0.5], fill: BLANK, stroke: "none"} as never)];
 }
 
 function contourLines({values, scale}: SurveyMap, grid: PlacedGrid): Plot.Markish[] {
-  const flat = values.flat().map(v => (Number.isNaN(v) ? Number.NaN : Math.log(v)));
-  if (flat.some(v => Number.isNaN(v))) return [];
+  const flat = logsOf(values);
   return scale.levels.map(level =>
     Plot.contour(flat, {
       ...contourOptions(grid),
@@ -245,11 +250,11 @@ interface Label extends Pixel {
 }
 
 function contourLabels(
-  {values, scale}: SurveyMap,
+  {values, blank, scale}: SurveyMap,
   grid: PlacedGrid,
   {frame, taken}: {readonly frame: Frame; readonly taken: readonly Pixel[]},
 ): Label[] {
-  const logs = values.map(row => row.map(v => Math.log(v)));
+  const logs = values.map((row, r) => row.map((v, c) => (blank[r]![c] ? Number.NaN : Math.log(v))));
   const placed: Label[] = [];
   for (const level of scale.levels) {
     const text = scale.text(level);
@@ -279,7 +284,6 @@ function axisMarks(map: SurveyMap, {x, y}: {readonly x: Axis; readonly y: Axis})
   const label = {fill: INK, textAnchor: "middle"} as const;
   return [
     Plot.text(ticksX, {x: "at", y: bottom, dy: 13, text: t => figures(t.v), ...label}),
-    Plot.tickX(ticksX, {x: "at", y1: bottom, y2: bottom, stroke: MUTED, insetBottom: -4} as never),
     Plot.text(ticksY, {x: left, y: "at", dx: -7, text: t => figures(t.v), fill: INK, textAnchor: "end"}),
     Plot.text([map.x.label], {x: (x.range[0] + x.range[1]) / 2, y: bottom, dy: 31, text: d => d, ...label}),
     Plot.text([map.y.label], {

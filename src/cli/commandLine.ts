@@ -12,6 +12,7 @@ import {addLife} from "./life.ts";
 import {addProbe} from "./probe.ts";
 import {addRisk} from "./risk.ts";
 import {addSchema} from "./schema.ts";
+import {addSearch} from "./search.ts";
 import {addStiffness} from "./stiffness.ts";
 import {BadInput} from "./study.ts";
 import {addTemplate} from "./template.ts";
@@ -51,6 +52,7 @@ function commandLine(terminal: Terminal): Command {
   addLife(program, terminal);
   addRisk(program, terminal);
   addChart(program, terminal);
+  addSearch(program, terminal);
   addCheck(program, terminal);
   addFatigue(program, terminal);
   addBeams(program, terminal);

@@ -11,6 +11,8 @@ export type {ReportContext} from "./page.ts";
 export {lifeReport} from "./report.ts";
 export {riskReport} from "./riskReport.ts";
 export {riskTable} from "./riskTerminal.ts";
+export type {SearchCase} from "./searched.ts";
+export {searchCsv, searchReport, searchTable} from "./searchReport.ts";
 export {TOLD_TEMPERATURES} from "./stiffness.ts";
 export {LOADING_TIMES, type StiffnessReading, stiffnessReport, USUAL_FREQUENCY} from "./stiffnessReport.ts";
 export {stiffnessTable} from "./stiffnessTerminal.ts";

@@ -2,6 +2,7 @@
 export {axisValues, coordinate, type Field, fieldOf, type Survey, type SurveyAxis} from "./field.ts";
 export {type CubicWeights, cubicWeights, weighted} from "./interpolate.ts";
 export {type Cause, type Effect, type Judgement, judge} from "./judgement.ts";
+export {type LeastFound, type LeastSearch, leastReaching} from "./least.ts";
 export {axisLevels, type GridLevel, newNodes} from "./levels.ts";
 export {type Governing, governingOf, REFLECTION, recordLives} from "./record.ts";
 export {type Miss, type MissByAxis, missesOf, type Reached, type Refinement, refinement} from "./refine.ts";

@@ -11,6 +11,7 @@ export {frontsChart, type TimeAxis, timeAxis} from "./fronts.ts";
 export {lawChart, profileChart} from "./laws.ts";
 export {livesChart} from "./lives.ts";
 export {fanChart, type LivesOf, ratioNumber, survivalChart, swingChart, yearsText} from "./risk.ts";
+export {searchChart} from "./search.ts";
 export {sectionChart} from "./section.ts";
 export {
   blackChart,

@@ -117,7 +117,10 @@ export function surveyChart(map: SurveyMap, canvas: Canvas): Html {
   const grid = gridOf(map, frame);
   const badges = map.badges.map(b => ({...b, ...grid.pixel(b)}));
   const present = map.present && {x: toPixel(x, map.present.x), y: toPixel(y, map.present.y)};
-  const labels = contourLabels(map, grid, {frame, taken: [...badges, ...(present ? [present] : [])]});
+  const labels = contourLabels(map, grid, {
+    frame,
+    taken: [...badges, ...(present ? [present, besideOf(present, frame)] : [])],
+  });
   return chart(canvas, map.title, {
     height: map.height,
     margin: MARGIN,
@@ -310,6 +313,11 @@ function ticksOf({domain: [low, high], log}: MapAxis): number[] {
   const first = Math.ceil(low / step - 1e-9);
   const count = Math.floor(high / step + 1e-9) - first + 1;
   return Array.from({length: count}, (_, k) => Number(((first + k) * step).toPrecision(9)));
+}
+
+/** Where the words beside the present section stand. */
+function besideOf({x, y}: Pixel, {left, right}: Frame): Pixel {
+  return {x: x + (x > (left + right) / 2 ? -50 : 50), y: y - 9};
 }
 
 function presentMarks(at: Pixel | null, frame: Frame): Plot.Markish[] {

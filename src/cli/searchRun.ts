@@ -1,0 +1,191 @@
+import {availableParallelism} from "node:os";
+import {governingOf, leastReaching, type PointLives, type PointOutcome} from "../engine/survey/index.ts";
+import {type OutputFile, requireWritable, softwareVersion} from "../node/index.ts";
+import type {SearchCase} from "../report/index.ts";
+import {findInput, type VariedInput} from "../schema/index.ts";
+import {toJson} from "./json.ts";
+import {deliver} from "./outputs.ts";
+import {openPointLives, type Point, type PointComputer, requireGoodPoints} from "./pointLives.ts";
+import {reportContext} from "./reportContext.ts";
+import type {SearchFlags} from "./search.ts";
+import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
+import type {Terminal} from "./terminal.ts";
+
+export async function runSearch(file: string, flags: SearchFlags, terminal: Terminal): Promise<void> {
+  const study = loadVariedStudy(file, flags.laws);
+  const asked = askedSearch(study, flags);
+  for (const output of [flags.report, flags.csv, flags.run]) if (output !== undefined) requireWritable(output);
+  const points = asked.steps.map((value): Point => [{input: asked.input, value}]);
+  requireGoodPoints(study, points);
+  const warnings = warningText(study.read.warnings);
+  if (warnings) terminal.say(`${warnings}\n`);
+  const one = await searched({study, asked, points, flags, terminal});
+  const report = await import("../report/index.ts");
+  const files = [...(await reportFile(report, one, study, flags)), ...csvFile(report, one, flags)];
+  deliver(files, flags.json ? searchJson(one, study) : report.searchTable(one, terminal), terminal);
+}
+
+interface AskedSearch {
+  readonly input: VariedInput;
+  readonly steps: readonly number[]; // thicknesses [mm]
+  readonly treatments: readonly string[]; // to be searched
+  readonly computed: readonly string[]; // with the control, by whose temperatures bins are derived
+}
+
+const MOST_STEPS = 500;
+
+/** @throws BadInput with all faults of the options */
+function askedSearch({file, read}: GoodVariedStudy, flags: SearchFlags): AskedSearch {
+  const {from, to, step} = flags;
+  const faults: string[] = [];
+  const {layers} = read.inputs.document.section;
+  const layer = flags.layer ?? layers.find(l => l.role === "overlay")?.name ?? "overlay";
+  const found = findInput(file.variations, `section.layers.${layer}.thickness_mm`);
+  if (found.kind === "none")
+    faults.push(`--layer ${layer}: the section has no such layer\n  accepted: ${layers.map(l => l.name).join(", ")}`);
+  if (from > to) faults.push(`--from ${from} --to ${to}: the thickest is thinner than the thinnest`);
+  const count = Math.floor((to - from) / step + 1e-9) + 1;
+  if (count > MOST_STEPS) faults.push(`--step ${step}: ${count} thicknesses\n  accepted: at most ${MOST_STEPS}`);
+  const names = read.study.treatments.map(t => t.name);
+  const treatments = flags.treatment ?? names;
+  for (const name of treatments)
+    if (!names.includes(name))
+      faults.push(`--treatment ${name}: the study has none of that name\n  accepted: ${names.join(", ")}`);
+  if (faults.length > 0 || found.kind === "none") throw new BadInput(faults.join("\n"));
+  return {
+    input: found.input,
+    steps: Array.from({length: count}, (_, k) => Number((from + k * step).toPrecision(12))),
+    treatments: names.filter(n => treatments.includes(n)),
+    computed: names.filter((n, k) => k === 0 || treatments.includes(n)),
+  };
+}
+
+interface Job {
+  readonly study: GoodVariedStudy;
+  readonly asked: AskedSearch;
+  readonly points: readonly Point[];
+  readonly flags: SearchFlags;
+  readonly terminal: Terminal;
+}
+
+async function searched({study, asked, points, flags, terminal}: Job): Promise<SearchCase> {
+  const computer = openPointLives({
+    study,
+    treatments: asked.computed,
+    accuracy: flags.accuracy / 100,
+    command: "search",
+    inputs: [asked.input.name],
+    runFile: flags.run,
+    workers: flags.workers ?? availableParallelism(),
+    terminal,
+  });
+  const outcomes = new Map<number, PointOutcome>();
+  try {
+    const search: SearchCase["treatments"][number][] = [];
+    for (const name of asked.treatments) {
+      const ask = inBatches(points, outcomes, computer);
+      const lifeOf = async (step: number): Promise<number> => yearsOf(await ask(step), name);
+      const found = await leastReaching({count: points.length, target: flags.target, lifeOf});
+      search.push({name, found});
+    }
+    return {
+      study: study.read.study.name,
+      layer: asked.input.words,
+      steps: asked.steps,
+      target: flags.target,
+      accuracy: flags.accuracy / 100,
+      treatments: search,
+      outcomes,
+      constant: constantOnes(study, asked),
+    };
+  } finally {
+    await computer.close();
+  }
+}
+
+/** The life that has to reach the target. A life of some reliability would be taken here. */
+function yearsOf(outcome: PointOutcome, treatment: string): number {
+  return "failed" in outcome ? 0 : governingOf(pointOf(outcome, treatment)).years;
+}
+
+function pointOf({treatments}: PointLives, name: string): PointLives["treatments"][number] {
+  return treatments.find(t => t.name === name)!;
+}
+
+/** Steps that are asked for in one go are computed side by side; none is computed twice, for whichever treatment. */
+function inBatches(
+  points: readonly Point[],
+  outcomes: Map<number, PointOutcome>,
+  computer: PointComputer,
+): (step: number) => Promise<PointOutcome> {
+  let batch: number[] = [];
+  let running: Promise<void> | null = null;
+  const flush = async (): Promise<void> => {
+    await Promise.resolve(); // until all of the batch are asked for
+    const steps = batch.filter(s => !outcomes.has(s));
+    [batch, running] = [[], null];
+    await computer.compute(
+      steps.map(s => points[s]),
+      (outcome, _, k) => outcomes.set(steps[k], outcome),
+    );
+  };
+  return async step => {
+    batch.push(step);
+    running ??= flush();
+    await running;
+    return outcomes.get(step)!;
+  };
+}
+
+/** Treatments that give the layer a thickness of their own: searching changes nothing. */
+function constantOnes({file}: GoodVariedStudy, {input, steps, treatments}: AskedSearch): string[] {
+  const ends = [steps[0], steps[steps.length - 1]].map(value =>
+    file.variations.vary(input.place.kind === "field" ? [{path: input.place.path, value}] : []),
+  );
+  const [a, b] = ends;
+  if (a.kind !== "study" || b.kind !== "study" || steps.length < 2) return [];
+  const thickness = (study: typeof a.study, name: string): number =>
+    study.treatments.find(t => t.name === name)!.section.layers.reduce((sum, l) => sum + l.thickness, 0);
+  return treatments.filter(name => thickness(a.study, name) === thickness(b.study, name));
+}
+
+type Report = typeof import("../report/index.ts");
+
+async function reportFile(
+  {searchReport}: Report,
+  one: SearchCase,
+  {file, read}: GoodVariedStudy,
+  {report}: SearchFlags,
+): Promise<OutputFile[]> {
+  if (report === undefined) return [];
+  const context = await reportContext({
+    inputHash: file.hash,
+    sources: {[read.inputs.fileName]: file.text},
+    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+  });
+  return [{path: report, text: searchReport(one, context)}];
+}
+
+function csvFile({searchCsv}: Report, one: SearchCase, {csv}: SearchFlags): OutputFile[] {
+  return csv === undefined ? [] : [{path: csv, text: searchCsv(one)}];
+}
+
+function searchJson(one: SearchCase, {file, read}: GoodVariedStudy): string {
+  const {treatments, outcomes, steps, ...rest} = one;
+  return toJson({
+    software: `seamwright ${softwareVersion()}`,
+    input: {file: read.inputs.fileName, sha256: file.hash, warnings: read.warnings},
+    units: "thicknesses in mm; lives in years; accuracy as a plain number (0.01 is 1 %)",
+    ...rest,
+    treatments: treatments.map(({name, found}) => ({
+      name,
+      least_mm: found.least === null ? null : steps[found.least],
+      best_mm: steps[found.best],
+      falls: found.falls.map(({from, to}) => ({from_mm: steps[from], to_mm: steps[to]})),
+      lives: found.known.map(({step, life}) => ({thickness_mm: steps[step], years: life})),
+    })),
+    points: [...outcomes]
+      .sort((a, b) => a[0] - b[0])
+      .map(([step, outcome]) => ({thickness_mm: steps[step], ...outcome})),
+  });
+}

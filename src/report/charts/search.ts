@@ -1,0 +1,61 @@
+/** Life against thickness, a line for each treatment, and the target. */
+
+import * as Plot from "@observablehq/plot";
+import {figures, LIFE_CAP, years} from "../format.ts";
+import type {Html} from "../html.ts";
+import {ACCENT, SERIES} from "../palette.ts";
+import {type Canvas, chart, HALO, logAxisY, logTicks, RULE} from "./frame.ts";
+
+export interface SearchPicture {
+  readonly dots: readonly {readonly treatment: number; readonly thickness: number; readonly life: number}[]; // [mm], [years]
+  readonly target: number; // [years]
+  readonly label: string; // of the thickness
+}
+
+const MARGIN = {top: 22, bottom: 44, left: 58, right: 20}; // [px]
+
+export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas): Html {
+  const shown = dots.map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
+  const lives = [target, ...shown.map(d => d.life)];
+  const domain: [number, number] = [Math.min(...lives) / 1.2, Math.max(...lives) * 1.2];
+  const ticks = logTicks(...domain);
+  const treatments = [...new Set(shown.map(d => d.treatment))];
+  const lines = treatments.flatMap(t => {
+    const {colour, dash, symbol} = SERIES[t % SERIES.length]!;
+    const own = shown.filter(d => d.treatment === t);
+    const at = {x: "thickness", y: "life"} as const;
+    return [
+      Plot.lineY(own, {...at, stroke: colour, strokeDasharray: dash, strokeWidth: 1.6}),
+      Plot.dot(own, {...at, r: 3.4, symbol, fill: colour}),
+    ];
+  });
+  const thinnest = Math.min(...shown.map(d => d.thickness));
+  return chart(canvas, "Life against thickness, logarithmic scale", {
+    height: 320,
+    margin: MARGIN,
+    x: {
+      ticks: 8,
+      tickFormat: (v: number) => figures(v),
+      label: `${label}, mm`,
+      labelAnchor: "center",
+      labelArrow: "none",
+    },
+    y: {type: "log", domain, axis: null},
+    marks: [
+      Plot.ruleY(ticks, RULE),
+      logAxisY(ticks, "Governing life, years (log scale)"),
+      Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
+      ...lines,
+      Plot.text([target], {
+        x: thinnest,
+        y: d => d,
+        text: () => `target: ${years(target)}`,
+        textAnchor: "start",
+        dy: -8,
+        fill: ACCENT,
+        fontWeight: 700,
+        ...HALO,
+      }),
+    ],
+  });
+}

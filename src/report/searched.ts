@@ -1,0 +1,139 @@
+/** A search for the least thickness read for people. Shared by report, terminal and files. */
+
+import {type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
+import {figures, LIFE_CAP, years} from "./format.ts";
+import {lifeCell} from "./surveyWords.ts";
+
+export interface SearchCase {
+  readonly study: string; // name
+  readonly layer: string; // whose thickness is searched, in words
+  readonly steps: readonly number[]; // thicknesses that can be built [mm]
+  readonly target: number; // [years]
+  readonly accuracy: number; // [–]
+  readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
+  readonly outcomes: ReadonlyMap<number, PointOutcome>; // by step
+  readonly constant: readonly string[]; // treatments whose sections do not change with it
+}
+
+const mm = (value: number): string => `${figures(value)}\u00a0mm`;
+
+/** What governs a treatment at a step; null where it could not be computed. */
+export function governingAt({outcomes}: SearchCase, name: string, step: number): Governing | null {
+  const outcome = outcomes.get(step);
+  if (!outcome || "failed" in outcome) return null;
+  return governingOf(outcome.treatments.find(t => t.name === name)!);
+}
+
+export interface SearchRow {
+  readonly name: string;
+  readonly least: string; // "65 mm", "none"
+  readonly life: string; // there, or at the best [years]
+  readonly below: string; // life one step thinner [years]
+  readonly remark: string;
+}
+
+export function searchRows(one: SearchCase): SearchRow[] {
+  return one.treatments.map(({name, found}) => {
+    const at = found.least ?? found.best;
+    const life = lifeAt(found, at);
+    const below = found.least === null ? null : lifeAt(found, found.least - 1);
+    return {
+      name,
+      least: found.least === null ? "none" : mm(one.steps[found.least]!),
+      life: life === null ? "–" : lifeCell(life),
+      below: below === null ? "–" : lifeCell(below),
+      remark: remarks(one, name, found).join("; "),
+    };
+  });
+}
+
+function lifeAt({known}: LeastFound, step: number): number | null {
+  return known.find(k => k.step === step)?.life ?? null;
+}
+
+function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
+  const {steps} = one;
+  const {least, best, falls} = found;
+  const rules = (step: number): string => {
+    const governing = governingAt(one, name, step);
+    return governing ? `${governing.mechanism} governs` : "it could not be computed";
+  };
+  const main =
+    least === null
+      ? `none reaches it: the longest life has ${mm(steps[best]!)}, where ${rules(best)}`
+      : least === 0
+        ? `the thinnest reaches it already; ${rules(0)}`
+        : rules(least);
+  const falling = falls.map(({from, to}) => `life falls from ${mm(steps[from]!)} to ${mm(steps[to]!)}`);
+  const missed = least === null ? [] : found.known.filter(k => k.step > least && k.life < one.target);
+  const again = missed.map(k => `${mm(steps[k.step]!)} misses it again`);
+  return [
+    main,
+    ...falling,
+    ...again,
+    ...(one.constant.includes(name) ? ["its section does not change with this layer"] : []),
+  ];
+}
+
+export function searchAnswer(one: SearchCase): {headline: string; details: string[]} {
+  const {target, steps, treatments} = one;
+  const range = `from ${mm(steps[0]!)} to ${mm(steps.at(-1)!)}`;
+  const reached = treatments.filter(t => t.found.least !== null);
+  if (reached.length === 0)
+    return {headline: `No ${one.layer} ${range} lasts ${years(target)}, with any treatment.`, details: bestOnes(one)};
+  const least = reached.map(({name, found}) => `${mm(steps[found.least!]!)} with “${name}”`);
+  return {
+    headline: `For ${years(target)} the ${one.layer} has to be ${list(least)}.`,
+    details: [...saving(one), ...bestOnes(one)],
+  };
+}
+
+/** Against the control, the first treatment. */
+function saving({treatments, steps}: SearchCase): string[] {
+  const [control, ...others] = treatments;
+  const base = control?.found.least;
+  if (base === null || base === undefined) return [];
+  return others.flatMap(({name, found}) => {
+    if (found.least === null || found.least === base) return [];
+    const difference = steps[base]! - steps[found.least]!;
+    return [
+      `“${name}” ${difference > 0 ? "saves" : "needs"} ${mm(Math.abs(difference))}${difference > 0 ? "" : " more"}.`,
+    ];
+  });
+}
+
+function bestOnes(one: SearchCase): string[] {
+  return one.treatments.flatMap(({name, found}) => {
+    if (found.least !== null) return [];
+    const life = lifeAt(found, found.best) ?? 0;
+    const governing = governingAt(one, name, found.best);
+    const why = governing ? `: ${governing.mechanism} governs` : "";
+    return [
+      `“${name}” does not reach it: it lasts ${life > LIFE_CAP ? "more than 100 years" : years(life)} at best, with ${mm(one.steps[found.best]!)}${why}.`,
+    ];
+  });
+}
+
+function list(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}
+
+export interface SearchDot {
+  readonly treatment: number; // index
+  readonly thickness: number; // [mm]
+  readonly life: number; // [years], as computed
+  readonly mechanism: string;
+}
+
+/** Every treatment at every thickness that was computed for any. */
+export function searchDots(one: SearchCase): SearchDot[] {
+  const steps = [...one.outcomes.keys()].sort((a, b) => a - b);
+  return one.treatments.flatMap(({name}, treatment) =>
+    steps.flatMap(step => {
+      const governing = governingAt(one, name, step);
+      return governing
+        ? [{treatment, thickness: one.steps[step]!, life: governing.years, mechanism: governing.mechanism}]
+        : [];
+    }),
+  );
+}

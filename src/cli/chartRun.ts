@@ -74,7 +74,7 @@ function caseOf(
   {x, y, treatments}: AskedChart,
   state: Surveyed & Pick<SurveyCase, "accuracy" | "finished">,
 ): SurveyCase {
-  const input = ({input: {name, words, unit, base}}: AskedAxis) => ({name, words, unit, present: base});
+  const input = ({input: {name, words, label, unit, base}}: AskedAxis) => ({name, words, label, unit, present: base});
   const treated = read.study.treatments.find(t => t.name === treatments[1])!;
   return {
     study: read.study.name,
@@ -142,7 +142,7 @@ function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, r
     present,
     shareWithHarm: harm,
     ratioVariesAlong: {x: alongX, y: alongY},
-    regions: regions.map(({inside, ...r}) => ({...r, reason: regionReason(r as never, one)})),
+    regions: regions.map(r => ({...r, inside: undefined, reason: regionReason(r, one)})),
     points,
     failures,
   });

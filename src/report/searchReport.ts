@@ -34,7 +34,7 @@ export function searchReport(one: SearchCase, context: ReportContext): string {
 function rowTable(one: SearchCase): Html {
   return html`
   <div class="scroll"><table>
-    <caption>Least thickness of ${one.layer} for ${years(one.target)}, with what lies within it. Where none reaches the target the life is the longest.</caption>
+    <caption>Least ${one.layer} for ${years(one.target)}, with what lies within it. Where none reaches the target the life is the longest.</caption>
     <thead><tr><th scope="col">Treatment</th><th scope="col" class="n">Least</th><th scope="col" class="n">Life<br><small>years</small></th><th scope="col" class="n">One step less<br><small>years</small></th><th scope="col">Remarks</th></tr></thead>
     <tbody>${searchRows(one).map(r => html`<tr><th scope="row">${r.name}</th><td class="n">${r.least}</td><td class="n">${r.life}</td><td class="n">${r.below}</td><td>${r.remark}</td></tr>`)}</tbody>
   </table></div>`;

@@ -19,7 +19,8 @@ import {LIFE_CAP} from "./format.ts";
 /** An input along an axis, as it is told. */
 export interface SurveyInput {
   readonly name: string; // path in the study
-  readonly words: string;
+  readonly words: string; // for a sentence
+  readonly label: string; // for an axis, with the unit
   readonly unit: string; // of its values; "–" for none
   readonly present: number; // in the study as it is
 }

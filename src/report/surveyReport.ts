@@ -15,15 +15,7 @@ import {LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {type SurveyCase, type SurveyView, surveyView} from "./survey.ts";
-import {
-  inputLabel,
-  interpolationSentence,
-  lifeCell,
-  ratioWords,
-  regionReason,
-  surveyAnswer,
-  valueText,
-} from "./surveyWords.ts";
+import {interpolationSentence, lifeCell, ratioWords, regionReason, surveyAnswer, valueText} from "./surveyWords.ts";
 
 export function surveyReport(one: SurveyCase, context: ReportContext): string {
   const view = surveyView(one);
@@ -74,8 +66,8 @@ function plane({x, y, survey}: SurveyCase, {points}: View, height: number) {
   const [domainX, domainY] = [ends(survey.x.values), ends(survey.y.values)];
   const shown = within(x.present, domainX) && within(y.present, domainY);
   return {
-    x: {label: axisLabel(inputLabel(x), survey.x.log), domain: domainX, log: survey.x.log},
-    y: {label: axisLabel(inputLabel(y), survey.y.log), domain: domainY, log: survey.y.log},
+    x: {label: axisLabel(x.label, survey.x.log), domain: domainX, log: survey.x.log},
+    y: {label: axisLabel(y.label, survey.y.log), domain: domainY, log: survey.y.log},
     nodes: points
       .filter(p => p.kind !== "interpolated")
       .map(p => ({x: p.x, y: p.y, kind: nodeKind(p.kind, p.judgement)})),
@@ -175,7 +167,7 @@ function numberTable({x, y, survey, treatments}: SurveyCase, {points}: SurveyVie
   };
   return html`
   <div class="scroll"><table>
-    <caption>Ratio, and below it the lives in years with “${treatments[0]}” → “${treatments[1]}”. In italics: interpolated. Down: ${inputLabel(y)}; across: ${inputLabel(x)}.</caption>
+    <caption>Ratio, and below it the lives in years with “${treatments[0]}” → “${treatments[1]}”. In italics: interpolated. Down: ${y.label}; across: ${x.label}.</caption>
     <thead><tr><th scope="col"></th>${columns.map(i => html`<th scope="col" class="n">${valueText(x, survey.x.values[i]!)}</th>`)}</tr></thead>
     <tbody>${rows.map(j => html`<tr><th scope="row">${valueText(y, survey.y.values[j]!)}</th>${columns.map(i => cell(i, j))}</tr>`)}</tbody>
   </table></div>`;

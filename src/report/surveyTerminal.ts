@@ -3,15 +3,7 @@
 import {bulleted, paints, table, text, wrapped} from "./laboratoryTerminal.ts";
 import {type SurveyCase, surveyView} from "./survey.ts";
 import {thinned} from "./surveyReport.ts";
-import {
-  inputLabel,
-  interpolationSentence,
-  lifeCell,
-  ratioWords,
-  regionReason,
-  surveyAnswer,
-  valueText,
-} from "./surveyWords.ts";
+import {interpolationSentence, lifeCell, ratioWords, regionReason, surveyAnswer, valueText} from "./surveyWords.ts";
 import type {TerminalOptions} from "./terminalText.ts";
 
 export function surveyTable(one: SurveyCase, show: "ratio" | "life", options: TerminalOptions): string {
@@ -38,7 +30,7 @@ export function surveyTable(one: SurveyCase, show: "ratio" | "life", options: Te
     ...wrapped([one.study], width).map(bold),
     ...wrapped([headline, ...details], width),
     "",
-    ...wrapped([`${shown}. Down: ${inputLabel(y)}; across: ${inputLabel(x)}`], width),
+    ...wrapped([`${shown}. Down: ${y.label}; across: ${x.label}`], width),
     ...table(["", ...columns.map(i => valueText(x, survey.x.values[i]!))], rows, {width, dim}),
     ...bulleted(
       view.regions.map(r => regionReason(r, one)),

@@ -12,13 +12,10 @@ const NO_DIFFERENCE = 0.1;
 
 const NARROW = "\u00a0";
 
-/** 60 mm; ×2 for factors. */
-export function valueText({unit}: SurveyInput, value: number): string {
+/** 60 mm; ×2 for factors; +2 K for what is added. */
+export function valueText({name, unit}: SurveyInput, value: number): string {
+  if (name === "temperature") return `${value > 0 ? "+" : ""}${figures(value)}${NARROW}K`;
   return unit === "–" ? `×${figures(value)}` : `${figures(value)}${NARROW}${unit}`;
-}
-
-export function inputLabel({words, unit}: SurveyInput): string {
-  return unit === "–" ? words : `${words}, ${unit}`;
 }
 
 export function placeText({x, y}: SurveyCase, at: {readonly x: number; readonly y: number}): string {

@@ -8,9 +8,9 @@ import type {Variations} from "./variations.ts";
 
 /** Inputs that no single field holds. */
 export const specialInputs = {
-  traffic: {unit: "–", base: 1, words: "factor on the passes of all loads"},
-  loads: {unit: "–", base: 1, words: "factor on all loads, at the same contact area"},
-  temperature: {unit: "K", base: 0, words: "added to all temperatures of the record"},
+  traffic: {unit: "–", base: 1, words: "traffic", label: "traffic, factor on the passes of all loads"},
+  loads: {unit: "–", base: 1, words: "loads", label: "factor on all loads, at the same contact area"},
+  temperature: {unit: "K", base: 0, words: "temperature", label: "added to all temperatures of the record, K"},
 } as const;
 
 type SpecialInput = keyof typeof specialInputs;
@@ -18,7 +18,8 @@ type SpecialInput = keyof typeof specialInputs;
 export interface VariedInput {
   readonly name: string; // as asked for
   readonly unit: string; // as written in the document
-  readonly words: string; // for an axis
+  readonly words: string; // for a sentence
+  readonly label: string; // for an axis
   readonly base: number; // value in the study as it is
   readonly place: {readonly kind: "field"; readonly path: DocumentPath} | {readonly kind: SpecialInput};
 }
@@ -42,10 +43,9 @@ export function findInput(variations: Variations, name: string): FoundInput {
   if (typeof value !== "number" || !Number.isFinite(value))
     return {kind: "none", problem: `${name} is ${foundText(value)}, not a number`, suggestion: insideOf(value)};
   const key = String(path.at(-1));
-  return {
-    kind: "input",
-    input: {name, unit: unitOf(key), words: wordsOf(name, path), base: value, place: {kind: "field", path}},
-  };
+  const [unit, words] = [unitOf(key), wordsOf(name, path)];
+  const label = unit === "–" ? words : `${words}, ${unit}`;
+  return {kind: "input", input: {name, unit, words, label, base: value, place: {kind: "field", path}}};
 }
 
 function specialInput({base}: Variations, kind: SpecialInput): FoundInput {

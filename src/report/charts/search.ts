@@ -4,6 +4,7 @@ import * as Plot from "@observablehq/plot";
 import {figures, LIFE_CAP, years} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, SERIES} from "../palette.ts";
+import {levelsFor} from "./contours.ts";
 import {type Canvas, chart, HALO, logAxisY, logTicks, RULE} from "./frame.ts";
 
 export interface SearchPicture {
@@ -12,13 +13,18 @@ export interface SearchPicture {
   readonly label: string; // of the thickness
 }
 
+/** Ticks of a scale that spans less than a decade. */
+const FINER = [[1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9]] as const;
+const FEW = 4;
+
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 20}; // [px]
 
 export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas): Html {
   const shown = dots.map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
   const lives = [target, ...shown.map(d => d.life)];
   const domain: [number, number] = [Math.min(...lives) / 1.2, Math.max(...lives) * 1.2];
-  const ticks = logTicks(...domain);
+  const usual = logTicks(...domain);
+  const ticks = usual.length < FEW ? levelsFor(...domain, FINER) : usual;
   const treatments = [...new Set(shown.map(d => d.treatment))];
   const lines = treatments.flatMap(t => {
     const {colour, dash, symbol} = SERIES[t % SERIES.length]!;
@@ -29,7 +35,7 @@ export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas
       Plot.dot(own, {...at, r: 3.4, symbol, fill: colour}),
     ];
   });
-  const thinnest = Math.min(...shown.map(d => d.thickness));
+  const thickest = Math.max(...shown.map(d => d.thickness));
   return chart(canvas, "Life against thickness, logarithmic scale", {
     height: 320,
     margin: MARGIN,
@@ -47,10 +53,10 @@ export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
       ...lines,
       Plot.text([target], {
-        x: thinnest,
+        x: thickest,
         y: d => d,
         text: () => `target: ${years(target)}`,
-        textAnchor: "start",
+        textAnchor: "end",
         dy: -8,
         fill: ACCENT,
         fontWeight: 700,

@@ -2,17 +2,16 @@ import {availableParallelism} from "node:os";
 import type {RiskResult} from "../engine/uncertainty/index.ts";
 import {computeRisk, type OutputFile, openRun, requireWritable, softwareVersion} from "../node/index.ts";
 import {riskCsv, riskReport, riskTable} from "../report/index.ts";
-import {studyVariations} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
 import {reportContext} from "./reportContext.ts";
 import type {RiskFlags} from "./risk.ts";
-import {type GoodStudy, loadStudy, warningText} from "./study.ts";
+import {type GoodStudy, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
 export async function runRisk(path: string, flags: RiskFlags, terminal: Terminal): Promise<void> {
-  const study = loadStudy(path, flags.laws);
+  const study = loadVariedStudy(path, flags.laws);
   for (const file of [flags.report, flags.csv]) if (file !== undefined) requireWritable(file);
   const warnings = warningText(study.read.warnings);
   if (warnings) terminal.say(`${warnings}\n`);
@@ -23,10 +22,7 @@ export async function runRisk(path: string, flags: RiskFlags, terminal: Terminal
   deliver(files, flags.json ? riskJson(result, study) : riskTable(result, terminal), terminal);
 }
 
-async function sampled({file, read}: GoodStudy, flags: RiskFlags, terminal: Terminal): Promise<RiskResult> {
-  const tables = file.tables;
-  const readCsv = (name: string) => tables[name] ?? {problem: "it was not read before"};
-  const variations = studyVariations(file.text, {fileName: read.inputs.fileName, readCsv});
+async function sampled({file, read}: GoodVariedStudy, flags: RiskFlags, terminal: Terminal): Promise<RiskResult> {
   const settings = {
     command: "risk",
     seed: read.risk.seed,
@@ -37,7 +33,7 @@ async function sampled({file, read}: GoodStudy, flags: RiskFlags, terminal: Term
   const run = flags.run === undefined ? undefined : openRun(flags.run, header);
   const progress = progressLine(terminal);
   try {
-    return await computeRisk(read.study, read.risk, variations, {
+    return await computeRisk(read.study, read.risk, file.variations, {
       workers: flags.workers ?? availableParallelism(),
       run,
       signal: terminal.signal,

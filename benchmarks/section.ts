@@ -11,6 +11,7 @@ import {
   type StateSpace,
 } from "../src/engine/response/index.ts";
 import {modulusAt, type Section, thicknessOf} from "../src/engine/section/index.ts";
+import type {RiskPlan} from "../src/engine/uncertainty/index.ts";
 import {formatFaults, readStudy} from "../src/schema/index.ts";
 
 export const ROAD = "county-road.yaml";
@@ -31,10 +32,15 @@ export interface Subject {
 }
 
 export function exampleStudy(file: string): Study {
+  return exampleRisk(file).study;
+}
+
+/** A study with how sure its inputs are. */
+export function exampleRisk(file: string): {readonly study: Study; readonly risk: RiskPlan} {
   const fileOf = (name: string): string => readFileSync(new URL(`../examples/${name}`, import.meta.url), "utf8");
   const outcome = readStudy(fileOf(file), {fileName: file, readCsv: fileOf});
   if (outcome.kind === "faults") throw new Error(`${file}:\n${formatFaults(outcome.faults)}`);
-  return outcome.study;
+  return outcome;
 }
 
 function sectionOf(file: string, treatment: string): Section {

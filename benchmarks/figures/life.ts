@@ -9,6 +9,9 @@ export function lifeGroup(lines: readonly Line[]): Group {
   const response = pick(lines, {what: "response model between lives"});
   const one = pick(lines, {what: "life, one load class"});
   const sixty = pick(lines, {what: "life, sixty load classes"});
+  const beside = pick(lines, {what: "life beside samples"});
+  const light = pick(lines, {what: "ten thousand samples of laws, traffic and temperature"});
+  const solved = pick(lines, {what: "two thousand samples of everything, sections solved anew, by eight of them"});
   const memory = lines.filter(line => line.what === "memory of a study");
   const named = ({what, state, study}: Line): string => `${what}${state ? `, ${state} threads` : ""}: ${study}`;
   return {
@@ -21,6 +24,8 @@ export function lifeGroup(lines: readonly Line[]): Group {
     comparisons: [
       ...timeRatio("Life of the road example ÷ one response model", warm, response, atMost(30)),
       ...timeRatio("Life under sixty load classes on four axle groups ÷ under one", sixty, one, atMost(2)),
+      ...timeRatio("Ten thousand samples of laws, traffic and temperature ÷ one life", light, beside, atMost(10)),
+      ...timeRatio("Two thousand samples of everything, sections solved anew ÷ one life", solved, beside, atMost(1500)),
       ...memory.map(({study, peakMB}): Comparison => {
         const what = `Peak memory of \`seamwright life ${study}\``;
         return {what, median: peakMB!, least: peakMB!, ...atMost(MOST_MB), unit: "MB"};

@@ -17,6 +17,7 @@ import {responseOf, softer} from "../response/measure.ts";
 import {encode} from "../response/message.ts";
 import {APRON, exampleStudy, ROAD, subjects} from "../section.ts";
 import {timesIn} from "../times.ts";
+import {riskSamples} from "./risk.ts";
 import {underOneLoad, underSpectrum} from "./spectrum.ts";
 
 const WORKERS = 2;
@@ -28,6 +29,7 @@ const versions = {node: process.version};
 
 await warmLives();
 await spectrumLives();
+await riskSamples(versions);
 shellLives();
 withCompiled(folder => {
   responseMemory(folder);

@@ -162,11 +162,17 @@ function varied(study: Study, variations: Variations, edits: Edits): Study | str
   };
 }
 
-/** Lives at light values; why not, when the model does not reach so far. */
+/** Lives at light values; why not, when they are impossible or the model does not reach so far. */
 function sampleOf(model: LifeModel, light: readonly UncertainInput[], values: ArrayLike<number>): Sample | string {
   const span = Math.max(...model.further);
   if (exponentSpan(light, values) > span) return `an exponent changes by more than ${span.toFixed(2)}`;
-  const lives = changedLives(model, changeOf(model, light, values));
+  let lives: ChangedLife[];
+  try {
+    lives = changedLives(model, changeOf(model, light, values));
+  } catch (error) {
+    if (error instanceof InputError && error.code === "domain") return error.message;
+    throw error;
+  }
   return {
     lives: lives.map(({years, censored, mechanism}) => ({years, censored, mechanism})),
     depths: lives.map(({depths}) => [...depths].map(d => Number(d.toFixed(DEPTH_DIGITS)))),

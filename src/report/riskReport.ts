@@ -6,7 +6,7 @@ import {type RiskCost, type RiskResult, riskCosts, type UncertainInput} from "..
 import {riskCautionBox} from "./cautions.ts";
 import {fanChart, ratioNumber, survivalChart, swingChart, yearsText} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, HALF, legend} from "./figureFrame.ts";
-import {figures, money, percent, years} from "./format.ts";
+import {count, figures, money, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {
@@ -39,7 +39,7 @@ export function riskReport(result: RiskResult, context: ReportContext): string {
       html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${indexTable(result)}${structuralText(result)}</section>`,
       costPart(result),
       html`<section class="inputs"><h2>What is uncertain</h2>${inputTable(result.plan.inputs)}</section>`,
-      html`<section><h2>Sampling</h2><p>${samplingText(result)}</p></section>`,
+      html`<section><h2>Sampling</h2><p>${samplingText(result)}</p>${traceTable(result)}</section>`,
       listPart("Warnings", context.warnings),
       sourcesPart(context),
     ],
@@ -166,6 +166,19 @@ function worthText(
   const perVolume = breakEven[volume];
   if (breakEven[area] <= 0) return "not even as a gift";
   return perVolume === null ? `${money(breakEven[area])} ${currency}/m²` : `${figures(perVolume)} ${currency}/m³`;
+}
+
+/** How the error of the life falls as samples come. */
+function traceTable({trace, treatments, plan}: RiskResult): Html {
+  return html`
+  <div class="scroll keep"><table>
+    <caption>Standard error of the life at ${percent(plan.reliability)} reliability as samples came; “–”: too few, or the life is beyond what was computed.</caption>
+    <thead><tr><th scope="col" class="n">Samples</th>${treatments.map(t => html`<th scope="col" class="n">${t.name}</th>`)}</tr></thead>
+    <tbody>${trace.map(
+      ({samples, errors}) => html`
+      <tr><td class="n">${count(samples)}</td>${errors.map(e => html`<td class="n">${e === null ? "–" : percent(Math.round(1000 * e) / 1000)}</td>`)}</tr>`,
+    )}</tbody>
+  </table></div>`;
 }
 
 function inputTable(inputs: readonly UncertainInput[]): Html {

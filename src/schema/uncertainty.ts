@@ -1,5 +1,6 @@
 /** The uncertain inputs of a study in the engine's terms, and what is wrong with them. */
-import {faultsOf} from "../engine/risk/index.ts";
+import {InputError} from "../engine/errors.ts";
+import {faultsOf, jointNormal, massCut} from "../engine/risk/index.ts";
 import type {Distribution} from "../engine/risk/types.ts";
 import type {RiskPlan, UncertainInput} from "../engine/uncertainty/types.ts";
 import type {DocumentPath, Findings} from "./fault.ts";
@@ -8,7 +9,7 @@ import type {LawDocument} from "./law-file.ts";
 import {nearest} from "./nearest.ts";
 import {findPath} from "./paths.ts";
 import {fromPercent} from "./si.ts";
-import {lawSpread, scaleNames} from "./spreads.ts";
+import {type LawInput, lawSpread, scaleNames} from "./spreads.ts";
 import type {StudyDocument} from "./study.ts";
 import {usualInputs} from "./usual-inputs.ts";
 
@@ -116,7 +117,8 @@ function lawInput(
     findings.fault([...path, "law"], {problem: "this material has no growth law", accepted: "a material that has one"});
     return null;
   }
-  const joint = lawSpread(one, laws.get(material));
+  const joint = soundSpread(lawSpread(one, laws.get(material)), path, findings);
+  if (joint === "faulty") return null;
   if (!joint) {
     findings.fault(path, {
       problem: "how sure the law is is not known",
@@ -126,6 +128,25 @@ function lawInput(
   }
   return {name: one.name ?? `law of ${material}`, effect: {kind: "law", material}, ...joint};
 }
+
+/** A covariance that is none is told here rather than in the middle of a run. */
+function soundSpread(spread: LawInput | null, path: DocumentPath, findings: Findings): LawInput | null | "faulty" {
+  if (!spread) return null;
+  try {
+    jointNormal(spread.joint);
+    return spread;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    findings.fault(path, {
+      problem: `ln A and n cannot vary like that: ${error.message}`,
+      accepted: "variances > 0 and a correlation between −1 and 1",
+    });
+    return "faulty";
+  }
+}
+
+/** Part of a distribution that may be cut away without a word [–]. */
+const silentCut = 0.01;
 
 function spreadInput(
   one: InputDocument,
@@ -150,7 +171,14 @@ function spreadInput(
   const faults = faultsOf(distribution, given[0]);
   for (const fault of faults)
     findings.fault([...path, given[0]], {problem: `this is no distribution: ${fault.message}`, accepted: fault.need});
-  return faults.length > 0 ? null : {name, effect, distribution};
+  if (faults.length > 0) return null;
+  const cut = massCut(distribution);
+  if (cut > silentCut)
+    findings.warn([...path, "truncated"], {
+      problem: `the limits cut away ${(100 * cut).toFixed(0)} % of the distribution; what is left is scaled up`,
+      accepted: "limits in the tails",
+    });
+  return {name, effect, distribution};
 }
 
 function distributionOf(one: InputDocument, centre: number): Distribution {

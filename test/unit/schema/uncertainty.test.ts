@@ -58,6 +58,14 @@ describe("uncertain inputs", () => {
     expect(mixed.risk.inputs.length).toBe(names.length);
   });
 
+  test("limits that cut much away are told", () => {
+    const cut = study(withInputs("{scale: loads, normal: {deviation: 0.1}, truncated: {low: 0.95}}"));
+    expect(cut.warnings.map(w => w.problem)).toEqual([
+      // Φ(−0.5) = 0.3085: tables
+      "the limits cut away 31 % of the distribution; what is left is scaled up",
+    ]);
+  });
+
   const wrong: [what: string, input: string, path: string, says: RegExp][] = [
     ["nothing", "{normal: {deviation: 1}}", "", /what is uncertain is not said/],
     ["two things", "{law: asphalt, scale: passes, normal: {deviation: 1}}", "", /two things/],

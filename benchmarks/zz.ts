@@ -1,0 +1,1 @@
+import {riskSamples} from "./life/risk.ts"; await riskSamples({node: process.version});

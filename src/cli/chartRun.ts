@@ -148,8 +148,11 @@ function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, r
   });
 }
 
-/** Miss of interpolated lives and ratios that is accepted [–]: the 1 or 2 % that the accuracy of a life moves them. */
-const TOLERANCE = 0.02;
+/**
+ * Miss of interpolated lives and ratios at the last nodes that is accepted [–]. Then these are nodes themselves: what lies
+ * between now is missed by a tenth of it or so, cubics being of fourth order, less than the accuracy of a life moves it.
+ */
+const TOLERANCE = 0.05;
 /** Lives beyond are no prediction, as in every report [years]. */
 const LONGEST = 100;
 
@@ -197,7 +200,7 @@ export interface Surveyed {
 
 interface Steps {
   readonly tolerance: number; // [–]
-  readonly each: (surveyed: Surveyed) => void | Promise<void>; // after each step
+  readonly each: (surveyed: Surveyed) => void | Promise<void>; // after each step that computed something
 }
 
 /** Step by step until what lies between is foretold well enough. */
@@ -209,14 +212,13 @@ async function surveyed(asked: AskedChart, computer: PointComputer, {tolerance, 
   let state: Surveyed | null = null;
   for (let step = next(reached, null, tolerance); step; step = next(reached, state?.missed ?? null, tolerance)) {
     const nodes = newNodes(step.level, level);
-    await computer.compute(
-      nodes.map(({i, j}) => pointAt(asked, i, j)),
-      (outcome, _, k) => outcomes.set(`${nodes[k].i},${nodes[k].j}`, outcome),
-    );
+    const points = nodes.map(({i, j}) => pointAt(asked, i, j));
+    const fresh = computer.missing(points) > 0;
+    await computer.compute(points, (outcome, _, k) => outcomes.set(`${nodes[k].i},${nodes[k].j}`, outcome));
     const survey: Survey = {...asked, level: step.level, outcome: (i, j) => outcomes.get(`${i},${j}`)};
     const missed: MissByAxis | null = level && missesOf(survey, level, {treatment: 1, longest: LONGEST});
     [reached, level, state] = [step.reached, step.level, {survey, points: outcomes.size, missed}];
-    await each(state);
+    if (fresh) await each(state); // after a resume not every picture once more
   }
   return state!;
 }

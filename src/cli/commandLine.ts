@@ -14,6 +14,7 @@ import {addRisk} from "./risk.ts";
 import {addSchema} from "./schema.ts";
 import {addSearch} from "./search.ts";
 import {addStiffness} from "./stiffness.ts";
+import {Stopped} from "./stopped.ts";
 import {BadInput} from "./study.ts";
 import {addTemplate} from "./template.ts";
 import {openTerminal, type Terminal} from "./terminal.ts";
@@ -68,7 +69,7 @@ function commandLine(terminal: Terminal): Command {
 function tell(error: unknown, terminal: Terminal): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.badInput; // told by commander
   if (error instanceof Cancelled) {
-    terminal.say("Interrupted; nothing was written.\n");
+    terminal.say(`Interrupted; ${error instanceof Stopped ? error.kept : "nothing was written."}\n`);
     return stoppedBy;
   }
   if (error instanceof BadInput || error instanceof RunFileError) {

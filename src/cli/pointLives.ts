@@ -1,11 +1,12 @@
 /** Lives at points: a study with some inputs varied, computed once for each set of values and kept in a run file. */
-import {InputError} from "../engine/errors.ts";
+import {Cancelled, InputError} from "../engine/errors.ts";
 import type {Study} from "../engine/life/types.ts";
 import {type PointOutcome, recordLives} from "../engine/survey/index.ts";
 import {softwareVersion} from "../node/index.ts";
 import {type LifeSlots, openLifeSlots, openRun, type Run, runPoints, unsavedRun} from "../node/runs/index.ts";
 import {formatFaults, type Setting, variedStudy} from "../schema/index.ts";
 import {pointsLine} from "./progress.ts";
+import {Stopped} from "./stopped.ts";
 import {BadInput, type GoodVariedStudy} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -24,11 +25,12 @@ export interface PointLivesOptions {
 }
 
 export interface PointComputer {
-  readonly known: number; // points in the run file at the start
+  /** How many of the points the run file does not have. */
+  missing(points: readonly Point[]): number;
   /**
    * Lives at points, handed over in their order.
    *
-   * @throws Cancelled; the run file has what was finished
+   * @throws Cancelled; then the run file has what was finished
    */
   compute(points: readonly Point[], take: (outcome: PointOutcome, point: Point, index: number) => void): Promise<void>;
   close(): Promise<void>;
@@ -51,7 +53,7 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
   const evaluate = (point: Point, slot: number): Promise<PointOutcome> =>
     lives(asComputed(studyAt(study, point), treatments, accuracy), slots, slot);
   return {
-    known: run.count,
+    missing: points => points.filter(point => !run.has(keyOf(point))).length,
     compute: async (points, take) => {
       const line = pointsLine(terminal);
       try {
@@ -65,6 +67,10 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
           signal: terminal.signal,
           onProgress: line,
         });
+      } catch (error) {
+        if (!(error instanceof Cancelled) || run.path === null) throw error;
+        const kept = run.count === 1 ? "1 finished point is" : `${run.count} finished points are`;
+        throw new Stopped(`${kept} in ${run.path}: the same command goes on from there.`);
       } finally {
         terminal.clearStatus();
       }

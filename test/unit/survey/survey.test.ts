@@ -70,6 +70,7 @@ describe("interpolation", () => {
       }
     expect(weighted(values, {x: cubicWeights(x, 3), y: cubicWeights(y, 2)})).toBe(values[1][2]);
     expect(cubicWeights([5], 9).weights).toEqual([1]);
+    expect(cubicWeights([0, 1, 2, 3, 4, 5], 2.5).first).toBe(1); // two nodes on either side
   });
 
   test("error falls with the fourth power of the distance", () => {

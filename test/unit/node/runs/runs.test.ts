@@ -151,6 +151,7 @@ describe("the run file", () => {
       expect(again.count).toBe(3);
       again.append("new", 1);
       again.close();
+      expect(readFileSync(file, "utf8")).toMatch(/\n$/); // nothing is left behind it
       expect(linesOf(file).length).toBe(5);
       expect(JSON.parse(linesOf(file)[4])).toEqual({key: "new", result: 1});
     }

@@ -23,15 +23,8 @@ export {
   shiftChart,
   testTemperatures,
 } from "./stiffness.ts";
-export {
-  lifeScale,
-  type MapNode,
-  type MapScale,
-  mapKey,
-  ratioScale,
-  type SurveyMap,
-  surveyChart,
-} from "./survey.ts";
+export {type MapNode, type SurveyMap, surveyChart} from "./survey.ts";
+export {lifeScale, type MapScale, mapKey, ratioScale} from "./surveyScale.ts";
 export {dailyRange, temperatureChart} from "./temperature.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
 export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

@@ -50,7 +50,9 @@ describe("chart", () => {
     // Beyond the analysis period of 20 years they stay as they are.
     const grown = (years: number): number => (1.02 ** years - 1) / Math.log(1.02);
     const passes = (years: number): number => grown(Math.min(years, 20)) + Math.max(0, years - 20) * 1.02 ** 20;
-    const lives: number[] = resumed.points.map((p: {judgement: {treated: {years: number}}}) => p.judgement.treated.years);
+    const lives: number[] = resumed.points.map(
+      (p: {judgement: {treated: {years: number}}}) => p.judgement.treated.years,
+    );
     for (const column of [0, 1, 2]) {
       const [few, more, most] = [0, 1, 2].map(row => lives[3 * row + column]);
       expect((1.25 * passes(more)) / (0.5 * passes(few)) - 1).toBeCloseTo(0, 2);

@@ -1,1 +1,0 @@
-import {riskSamples} from "./life/risk.ts"; await riskSamples({node: process.version});

@@ -5,7 +5,7 @@ import type {Terminal} from "./terminal.ts";
 export interface ChartFlags {
   readonly x: string;
   readonly y: string;
-  readonly show: "ratio" | "life";
+  readonly show: "ratio" | "life" | "cost";
   readonly treatment?: string;
   readonly accuracy: number; // [%]
   readonly allPoints?: true;
@@ -34,8 +34,11 @@ export function addChart(program: Command, terminal: Terminal): void {
     )
     .requiredOption("--y <path=from:to[:count]>", "the same for the vertical axis")
     .addOption(
-      new Option("--show <what>", "what the terminal shows: life over the control's, or the life itself")
-        .choices(["ratio", "life"])
+      new Option(
+        "--show <what>",
+        "what the terminal shows: life over the control's, the life itself, or present worth over the control's",
+      )
+        .choices(["ratio", "life", "cost"])
         .default("ratio"),
     )
     .option("--treatment <name>", "treatment to compare with the control (default: the first after it)")

@@ -127,7 +127,7 @@ function csvFile({surveyCsv}: Report, one: SurveyCase, {csv}: ChartFlags): Outpu
 type Report = typeof import("../report/index.ts");
 
 function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, read}: GoodVariedStudy): string {
-  const {points, regions, present, harm, alongX, alongY, failures} = surveyView(one);
+  const {points, regions, present, harm, cheaper, alongX, alongY, failures} = surveyView(one);
   return toJson({
     software: `seamwright ${softwareVersion()}`,
     input: {file: read.inputs.fileName, sha256: file.hash, warnings: read.warnings},
@@ -141,6 +141,7 @@ function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, r
     missed: one.missed,
     present,
     shareWithHarm: harm,
+    shareCheaper: cheaper,
     ratioVariesAlong: {x: alongX, y: alongY},
     regions: regions.map(r => ({...r, inside: undefined, reason: regionReason(r, one)})),
     points,
@@ -176,6 +177,8 @@ function askedChart({file, read}: GoodVariedStudy, flags: ChartFlags): AskedChar
   const [x, y] = axes;
   if (x.kind === "axis" && y.kind === "axis" && x.axis.input.name === y.axis.input.name)
     faults.push(`--y ${flags.y}: it is the input of --x as well`);
+  if (flags.show === "cost" && read.study.costs === null)
+    faults.push("--show cost: the study has no prices\n  accepted: a study with costs, or ratio, or life");
   if (faults.length > 0 || x.kind === "fault" || y.kind === "fault") throw new BadInput(faults.join("\n"));
   return {x: x.axis, y: y.axis, treatments: [names[0], treatment]};
 }

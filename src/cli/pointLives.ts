@@ -2,10 +2,18 @@
 import {Cancelled, InputError} from "../engine/errors.ts";
 import type {Study} from "../engine/life/types.ts";
 import {type PointOutcome, recordLives} from "../engine/survey/index.ts";
-import {softwareVersion} from "../node/index.ts";
-import {type LifeSlots, openLifeSlots, openRun, type Run, runPoints, unsavedRun} from "../node/runs/index.ts";
-import {formatFaults, type Setting, variedStudy} from "../schema/index.ts";
-import {pointsLine} from "./progress.ts";
+import {sampleLives, softwareVersion} from "../node/index.ts";
+import {
+  type LifeSlots,
+  openLifeSlots,
+  openRun,
+  partOfRun,
+  type Run,
+  runPoints,
+  unsavedRun,
+} from "../node/runs/index.ts";
+import {type Edit, formatFaults, type ReadOutcome, type Setting, variedStudy} from "../schema/index.ts";
+import {pointsLine, progressLine} from "./progress.ts";
 import {Stopped} from "./stopped.ts";
 import {BadInput, type GoodVariedStudy} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -19,9 +27,22 @@ export interface PointLivesOptions {
   readonly accuracy: number; // [–]
   readonly command: string; // that a run file belongs to
   readonly inputs: readonly string[]; // that are varied
+  readonly sampling?: Sampling | undefined; // of `sample`
   readonly runFile: string | undefined;
   readonly workers: number;
   readonly terminal: Terminal;
+}
+
+export interface Sampling {
+  readonly reliability: number; // [–]
+  readonly solutions: number; // sections solved anew for each point
+}
+
+/** What samples of the uncertain inputs say of a point, by treatment. */
+export interface PointSample {
+  readonly years: readonly number[]; // that the share `reliability` of the samples outlives
+  readonly errors: readonly (number | null)[]; // standard error of their ln [–]
+  readonly samples: number;
 }
 
 export interface PointComputer {
@@ -33,17 +54,24 @@ export interface PointComputer {
    * @throws Cancelled; then the run file has what was finished
    */
   compute(points: readonly Point[], take: (outcome: PointOutcome, point: Point, index: number) => void): Promise<void>;
+  /**
+   * Lives that a point reaches with the reliability of `sampling`. All points get the same samples of what is uncertain.
+   *
+   * @throws Cancelled; InputError
+   */
+  sample(point: Point, sampling: Sampling): Promise<PointSample>;
   close(): Promise<void>;
 }
 
 /** @throws RunFileError; FileError */
 export function openPointLives(options: PointLivesOptions): PointComputer {
-  const {study, treatments, accuracy, command, inputs, runFile, workers, terminal} = options;
+  const {study, treatments, accuracy, command, inputs, sampling, runFile, workers, terminal} = options;
   const settings = {
     command,
     inputs: inputs.join(", "),
     treatments: treatments.join(", "),
     "accuracy in %": percentOf(accuracy),
+    ...(sampling && {"reliability in %": percentOf(sampling.reliability), sections: sampling.solutions}),
   };
   const run: Run =
     runFile === undefined
@@ -68,9 +96,20 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
           onProgress: line,
         });
       } catch (error) {
-        if (!(error instanceof Cancelled) || run.path === null) throw error;
-        const kept = run.count === 1 ? "1 finished point is" : `${run.count} finished points are`;
-        throw new Stopped(`${kept} in ${run.path}: the same command goes on from there.`);
+        throw stoppedBy(error, run);
+      } finally {
+        terminal.clearStatus();
+      }
+    },
+    sample: async (point, asked) => {
+      const key = `${keyOf(point)} sampled`;
+      if (run.has(key)) return run.read(key) as PointSample;
+      try {
+        const found = await sampled({study, treatments, accuracy, point, asked, run, workers, terminal});
+        run.append(key, found);
+        return found;
+      } catch (error) {
+        throw stoppedBy(error, run);
       } finally {
         terminal.clearStatus();
       }
@@ -80,6 +119,50 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
       run.close();
     },
   };
+}
+
+function stoppedBy(error: unknown, run: Run): unknown {
+  if (!(error instanceof Cancelled) || run.path === null) return error;
+  const kept = run.count === 1 ? "1 finished point is" : `${run.count} finished points are`;
+  return new Stopped(`${kept} in ${run.path}: the same command goes on from there.`);
+}
+
+interface SampledPoint extends Pick<PointLivesOptions, "study" | "treatments" | "accuracy" | "workers" | "terminal"> {
+  readonly point: Point;
+  readonly asked: Sampling;
+  readonly run: Run;
+}
+
+async function sampled(one: SampledPoint): Promise<PointSample> {
+  const {study, treatments, accuracy, point, asked, run, workers, terminal} = one;
+  const {variations} = study.file;
+  const vary = (edits: readonly Edit[] = []): ReadOutcome => {
+    const outcome = variedStudy(variations, point, edits);
+    return outcome.kind === "study" ? {...outcome, study: asComputed(outcome.study, treatments, accuracy)} : outcome;
+  };
+  const base = vary();
+  if (base.kind === "faults") throw new BadInput(formatFaults(base.faults));
+  // The same number of samples everywhere: thicknesses differ by what they are, not by their samples.
+  const plan = {...base.risk, reliability: asked.reliability, mostSolutions: asked.solutions, error: 0};
+  const line = progressLine(terminal);
+  const at = point.map(({input, value}) => `${input.words} ${value}`).join(", ");
+  const {
+    treatments: risks,
+    errors,
+    samples,
+  } = await sampleLives(
+    base.study,
+    plan,
+    {vary},
+    {
+      workers,
+      run: partOfRun(run, `${keyOf(point)} `),
+      signal: terminal.signal,
+      onProgress: ({done, total}) => line(total > 0 ? done / total : 0, `samples of ${at}`),
+    },
+  );
+  const years = risks.map(r => r.reliabilities.find(l => l.reliability === asked.reliability)!.life.low);
+  return {years, errors, samples};
 }
 
 const percentOf = (part: number): number => Number((part * 100).toPrecision(9));
@@ -101,7 +184,15 @@ function studyAt({file}: GoodVariedStudy, point: Point): Study {
 }
 
 function asComputed(study: Study, treatments: readonly string[], accuracy: number): Study {
-  return {...study, accuracy, treatments: study.treatments.filter(t => treatments.includes(t.name))};
+  const {costs} = study;
+  const asked = <T extends {readonly name: string}>(all: readonly T[]): T[] =>
+    all.filter(t => treatments.includes(t.name));
+  return {
+    ...study,
+    accuracy,
+    treatments: asked(study.treatments),
+    costs: costs && {...costs, treatments: asked(costs.treatments)},
+  };
 }
 
 async function lives(study: Study, slots: LifeSlots, slot: number): Promise<PointOutcome> {

@@ -10,6 +10,8 @@ export interface SearchFlags {
   readonly to: number; // [mm]
   readonly step: number; // [mm]
   readonly treatment?: readonly string[];
+  readonly reliability?: number; // [%]
+  readonly sections: number;
   readonly accuracy: number; // [%]
   readonly json?: true;
   readonly report?: string;
@@ -36,6 +38,12 @@ export function addSearch(program: Command, terminal: Terminal): void {
     .option("--to <mm>", "thickest", positive, 200)
     .option("--step <mm>", "between thicknesses that can be built", positive, 5)
     .option("--treatment <name...>", "only these treatments, of all that the study has")
+    .option(
+      "--reliability <percent>",
+      "take the life that so many of the samples of the study's uncertain inputs outlive, not the best estimate",
+      toReliability,
+    )
+    .option("--sections <n>", "with --reliability: sections solved anew at each thickness, at least 8", toSections, 16)
     .addOption(accuracyOption())
     .option("--json", "print the result as JSON")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
@@ -51,6 +59,19 @@ export function addSearch(program: Command, terminal: Terminal): void {
       const {runSearch} = await import("./searchRun.ts");
       await runSearch(study, flags, terminal);
     });
+}
+
+function toReliability(text: string): number {
+  const percent = Number(text);
+  if (!(percent >= 50 && percent <= 99)) throw new InvalidArgumentError("It must be a number from 50 to 99.");
+  return percent;
+}
+
+function toSections(text: string): number {
+  const count = Number(text);
+  if (!(Number.isInteger(count) && count >= 8 && count <= 100_000))
+    throw new InvalidArgumentError("It must be a whole number from 8 to 100000.");
+  return count;
 }
 
 function positive(text: string): number {

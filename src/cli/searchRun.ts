@@ -5,7 +5,7 @@ import type {SearchCase} from "../report/index.ts";
 import {findInput, type VariedInput} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {openPointLives, type Point, type PointComputer, requireGoodPoints} from "./pointLives.ts";
+import {openPointLives, type Point, type PointComputer, type PointSample, requireGoodPoints} from "./pointLives.ts";
 import {reportContext} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
@@ -69,22 +69,37 @@ interface Job {
 }
 
 async function searched({study, asked, points, flags, terminal}: Job): Promise<SearchCase> {
+  const {costs} = study.read.study;
+  const sampling =
+    flags.reliability === undefined ? undefined : {reliability: flags.reliability / 100, solutions: flags.sections};
   const computer = openPointLives({
     study,
     treatments: asked.computed,
     accuracy: flags.accuracy / 100,
     command: "search",
     inputs: [asked.input.name],
+    sampling,
     runFile: flags.run,
     workers: flags.workers ?? availableParallelism(),
     terminal,
   });
   const outcomes = new Map<number, PointOutcome>();
+  const samples = new Map<number, PointSample>();
+  const sample = oneByOne(async (step: number): Promise<PointSample> => {
+    const known = samples.get(step) ?? (await computer.sample(points[step], sampling!));
+    samples.set(step, known);
+    return known;
+  });
   try {
     const search: SearchCase["treatments"][number][] = [];
     for (const name of asked.treatments) {
       const ask = inBatches(points, outcomes, computer);
-      const lifeOf = async (step: number): Promise<number> => yearsOf(await ask(step), name);
+      const lifeOf = async (step: number): Promise<number> => {
+        const outcome = await ask(step);
+        if ("failed" in outcome) return 0;
+        if (!sampling) return governingOf(pointOf(outcome, name)).years;
+        return (await sample(step)).years[outcome.treatments.findIndex(t => t.name === name)];
+      };
       const found = await leastReaching({count: points.length, target: flags.target, lifeOf});
       search.push({name, found});
     }
@@ -96,6 +111,8 @@ async function searched({study, asked, points, flags, terminal}: Job): Promise<S
       accuracy: flags.accuracy / 100,
       treatments: search,
       outcomes,
+      sampling: sampling ? {reliability: sampling.reliability, sections: sampling.solutions, samples} : null,
+      prices: costs && {currency: costs.currency, period: costs.period},
       constant: constantOnes(study, asked),
     };
   } finally {
@@ -103,9 +120,14 @@ async function searched({study, asked, points, flags, terminal}: Job): Promise<S
   }
 }
 
-/** The life that has to reach the target. A life of some reliability would be taken here. */
-function yearsOf(outcome: PointOutcome, treatment: string): number {
-  return "failed" in outcome ? 0 : governingOf(pointOf(outcome, treatment)).years;
+/** Each call uses all threads: it waits for those before. */
+function oneByOne<A, R>(call: (argument: A) => Promise<R>): (argument: A) => Promise<R> {
+  let last: Promise<unknown> = Promise.resolve();
+  return argument => {
+    const result = last.then(() => call(argument));
+    last = result.catch(() => undefined);
+    return result;
+  };
 }
 
 function pointOf({treatments}: PointLives, name: string): PointLives["treatments"][number] {
@@ -171,12 +193,20 @@ function csvFile({searchCsv}: Report, one: SearchCase, {csv}: SearchFlags): Outp
 }
 
 function searchJson(one: SearchCase, {file, read}: GoodVariedStudy): string {
-  const {treatments, outcomes, steps, ...rest} = one;
+  const {treatments, outcomes, steps, sampling, ...rest} = one;
   return toJson({
     software: `seamwright ${softwareVersion()}`,
     input: {file: read.inputs.fileName, sha256: file.hash, warnings: read.warnings},
-    units: "thicknesses in mm; lives in years; accuracy as a plain number (0.01 is 1 %)",
+    units:
+      "thicknesses in mm; lives in years; present worth in the study's currency per m²; accuracy, reliability and standard errors of ln life as plain numbers (0.01 is 1 %)",
     ...rest,
+    sampling: sampling && {
+      reliability: sampling.reliability,
+      sections: sampling.sections,
+      lives: [...sampling.samples]
+        .sort((a, b) => a[0] - b[0])
+        .map(([step, {years, errors}]) => ({thickness_mm: steps[step], years, errors})),
+    },
     treatments: treatments.map(({name, found}) => ({
       name,
       least_mm: found.least === null ? null : steps[found.least],

@@ -13,6 +13,7 @@ import {
   type Sample,
   sizeOf,
   structuralShare,
+  type TreatmentRisk,
   treatmentRisks,
   type UncertainInput,
 } from "../engine/uncertainty/index.ts";
@@ -50,13 +51,75 @@ const QUANTILES = [0.1, 0.9] as const; // of one input at a time
 /**
  * @throws InputError; Cancelled; RunFileError
  */
-export async function computeRisk(
+export function computeRisk(
   study: Study,
   plan: RiskPlan,
   variations: Variations,
   options: RiskOptions,
 ): Promise<RiskResult> {
-  const {run = unsavedRun(), signal, onProgress, workers} = options;
+  return inContext({study, plan, variations}, options, async context => {
+    const {base} = context;
+    const drawn = await drawnSamples(context);
+    const swings = await swingsOneByOne(context);
+    const indices = await lightIndices(context);
+    return {
+      study,
+      plan,
+      base: changedLives(base, noChange(base)),
+      times: base.times,
+      treatments: risksOf(context, drawn),
+      swings,
+      indices,
+      structural: study.treatments.map((_, k) =>
+        context.structural.length > 0 ? structuralShare(drawn.groups, k) : null,
+      ),
+      samples: drawn.samples,
+      solutions: drawn.solutions,
+      refused: drawn.refused,
+      trace: drawn.trace,
+      reached: drawn.reached,
+    };
+  });
+}
+
+export interface SampledLives {
+  readonly treatments: readonly TreatmentRisk[];
+  readonly errors: readonly (number | null)[]; // standard error of ln life at the plan's reliability, by treatment [–]
+  readonly samples: number;
+}
+
+/**
+ * Lives at reliabilities alone, without what they depend on. With the same seed and inputs other studies get the same samples.
+ *
+ * @throws InputError; Cancelled; RunFileError
+ */
+export function sampleLives(
+  study: Study,
+  plan: RiskPlan,
+  variations: Pick<Variations, "vary">,
+  options: RiskOptions,
+): Promise<SampledLives> {
+  return inContext({study, plan, variations}, options, async context => {
+    const drawn = await drawnSamples(context);
+    return {
+      treatments: risksOf(context, drawn),
+      errors: drawn.trace[drawn.trace.length - 1].errors,
+      samples: drawn.samples.length,
+    };
+  });
+}
+
+interface Sampled {
+  readonly study: Study;
+  readonly plan: RiskPlan;
+  readonly variations: Pick<Variations, "vary">;
+}
+
+async function inContext<T>(
+  {study, plan, variations}: Sampled,
+  {run = unsavedRun(), signal, onProgress, workers}: RiskOptions,
+  use: (context: Context) => Promise<T>,
+): Promise<T> {
   if (plan.inputs.length === 0) throw new InputError("shape", "uncertainty.inputs.length", 0, "≥ 1");
   const structural = plan.inputs.filter(isStructural);
   const light = plan.inputs.filter(input => !isStructural(input));
@@ -69,30 +132,24 @@ export async function computeRisk(
       const changed = varied(study, variations, edits);
       return typeof changed === "string" ? changed : computeModel(changed, span, {pool: pools[slot], signal});
     };
-    const context = {study, plan, base, structural, light, solve, run, pools, signal, onProgress};
-    const drawn = structural.length > 0 ? await nestedSamples(context) : await plainSamples(context);
-    const swings = await swingsOneByOne(context);
-    const indices = await lightIndices(context);
-    const names = study.treatments.map(t => t.name);
-    const summary = {names, period: study.analysisPeriod, times: base.times, reliability: plan.reliability};
-    return {
-      study,
-      plan,
-      base: changedLives(base, noChange(base)),
-      times: base.times,
-      treatments: treatmentRisks(drawn.samples, summary),
-      swings,
-      indices,
-      structural: names.map((_, k) => (structural.length > 0 ? structuralShare(drawn.groups, k) : null)),
-      samples: drawn.samples,
-      solutions: drawn.solutions,
-      refused: drawn.refused,
-      trace: drawn.trace,
-      reached: drawn.reached,
-    };
+    return await use({study, plan, base, structural, light, solve, run, pools, signal, onProgress});
   } finally {
     await Promise.all(pools.map(pool => pool.close()));
   }
+}
+
+function drawnSamples(context: Context): Promise<Drawn> {
+  return context.structural.length > 0 ? nestedSamples(context) : plainSamples(context);
+}
+
+function risksOf({study, plan, base}: Context, {samples}: Drawn): TreatmentRisk[] {
+  const names = study.treatments.map(t => t.name);
+  return treatmentRisks(samples, {
+    names,
+    period: study.analysisPeriod,
+    times: base.times,
+    reliability: plan.reliability,
+  });
 }
 
 type Edits = readonly {readonly input: UncertainInput; readonly value: number}[];
@@ -127,7 +184,7 @@ function spanOf(light: readonly UncertainInput[]): number {
 }
 
 /** The study with fields and relaxation moduli changed; why not, when it is none. */
-function varied(study: Study, variations: Variations, edits: Edits): Study | string {
+function varied(study: Study, variations: Pick<Variations, "vary">, edits: Edits): Study | string {
   const fields = edits.flatMap(({input: {effect}, value}): Edit[] =>
     effect.kind === "field" ? [{path: effect.path, value}] : [],
   );

@@ -1,13 +1,14 @@
 /** A search for the least thickness: report, terminal table and CSV. */
 
-import {searchChart} from "./charts/index.ts";
+import {frontierOf} from "../engine/survey/index.ts";
+import {frontierChart, searchChart} from "./charts/index.ts";
 import {csvText} from "./csv.ts";
-import {FITTED, figureFrame, legend} from "./figureFrame.ts";
+import {FITTED, type FigureFrame, figureFrame, legend} from "./figureFrame.ts";
 import {LIFE_CAP, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {paints, table, text, wrapped} from "./laboratoryTerminal.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
-import {type SearchCase, searchAnswer, searchDots, searchRows} from "./searched.ts";
+import {type SearchCase, searchAnswer, searchDesigns, searchDots, searchRows, targetText} from "./searched.ts";
 import type {TerminalOptions} from "./terminalText.ts";
 
 export function searchReport(one: SearchCase, context: ReportContext): string {
@@ -16,14 +17,15 @@ export function searchReport(one: SearchCase, context: ReportContext): string {
   return page({
     name: one.study,
     title: `${one.study}: least thickness`,
-    kicker: `Least thickness for ${years(one.target)}`,
+    kicker: `Least thickness for ${targetText(one)}`,
     context,
     answer: searchAnswer(one),
     parts: [
       html`<section>${rowTable(one)}${figure(
         html`${legend(one.treatments.map(t => t.name))}<div class="fit">${chart}</div>`,
-        `Governing life against thickness at the thicknesses that were computed. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there.`,
+        `${one.sampling ? `Life at ${percent(one.sampling.reliability)} reliability` : "Governing life"} against thickness at the thicknesses that were computed. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there.`,
       )}</section>`,
+      ...frontierPart(one, figureFrame(context.document)),
       methodPart(one),
       listPart("Warnings", context.warnings),
       sourcesPart(context),
@@ -34,7 +36,7 @@ export function searchReport(one: SearchCase, context: ReportContext): string {
 function rowTable(one: SearchCase): Html {
   return html`
   <div class="scroll"><table>
-    <caption>Least ${one.layer} for ${years(one.target)}, with what lies within it. Where none reaches the target the life is the longest.</caption>
+    <caption>Least ${one.layer} for ${targetText(one)}, with what lies within it. Where none reaches the target the life is the longest.</caption>
     <thead><tr><th scope="col">Treatment</th><th scope="col" class="n">Least</th><th scope="col" class="n">Life<br><small>years</small></th><th scope="col" class="n">One step less<br><small>years</small></th><th scope="col">Remarks</th></tr></thead>
     <tbody>${searchRows(one).map(r => html`<tr><th scope="row">${r.name}</th><td class="n">${r.least}</td><td class="n">${r.life}</td><td class="n">${r.below}</td><td>${r.remark}</td></tr>`)}</tbody>
   </table></div>`;
@@ -43,8 +45,34 @@ function rowTable(one: SearchCase): Html {
 const METHOD =
   "A few thicknesses over the whole range are computed, then the first gap in which the target is passed is halved down to neighbouring steps: the one below misses the target. One more step above is computed. A peak between two thicknesses that both miss stays unseen";
 
-function methodPart({accuracy}: SearchCase): Html {
-  return html`<section><h2>Method</h2><p>${METHOD}. Accuracy ${percent(accuracy)} in tip strain. The life is the single best estimate: there is no safety in it.</p></section>`;
+/** What a longer life costs; nothing without prices. */
+function frontierPart(one: SearchCase, {figure, canvas}: FigureFrame): Html[] {
+  const designs = searchDesigns(one);
+  if (one.prices === null || designs.length === 0) return [];
+  const {currency, period} = one.prices;
+  const chart = frontierChart({designs, frontier: frontierOf(designs), target: one.target, currency}, canvas(FITTED));
+  const life = one.sampling ? `Life at ${percent(one.sampling.reliability)} reliability` : "Governing life";
+  const worth = one.sampling ? ", the latter with lives as best estimated" : "";
+  return [
+    html`<section><h2>What a longer life costs</h2>${figure(
+      html`${legend(one.treatments.map(t => t.name))}<div class="fit">${chart}</div>`,
+      `${life} against present worth of all costs over ${years(period)}${worth}. Numbers: thickness in mm. Line: designs of which none lasts longer for less. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there.`,
+    )}</section>`,
+  ];
+}
+
+function methodPart(one: SearchCase): Html {
+  return html`<section><h2>Method</h2><p>${METHOD}. Accuracy ${percent(one.accuracy)} in tip strain. ${safetySentence(one)}</p></section>`;
+}
+
+/** How sure the lives are. */
+export function safetySentence({sampling}: SearchCase): string {
+  if (sampling === null) return "The life is the single best estimate: there is no safety in it.";
+  const {reliability, sections, samples} = sampling;
+  const errors = [...samples.values()].flatMap(s => s.errors).filter(e => e !== null);
+  const error =
+    errors.length > 0 ? `; their standard error is up to ${percent(Number(Math.max(...errors).toPrecision(2)))}` : "";
+  return `Lives are those that ${percent(reliability)} of samples of the study’s uncertain inputs outlive, from ${sections} sections solved anew at each thickness, the same samples everywhere${error}.`;
 }
 
 export function searchTable(one: SearchCase, options: TerminalOptions): string {
@@ -65,12 +93,13 @@ export function searchTable(one: SearchCase, options: TerminalOptions): string {
       rows.map(r => `${r.name}: ${r.remark}`),
       width,
     ),
+    ...wrapped([safetySentence(one)], width),
   ]);
 }
 
 export function searchCsv(one: SearchCase): string {
   return csvText(
-    ["treatment", "thickness_mm", "years", "mechanism"],
-    searchDots(one).map(d => [one.treatments[d.treatment]!.name, d.thickness, d.life, d.mechanism]),
+    ["treatment", "thickness_mm", "years", "mechanism", "present_worth"],
+    searchDots(one).map(d => [one.treatments[d.treatment]!.name, d.thickness, d.life, d.mechanism, d.cost ?? ""]),
   );
 }

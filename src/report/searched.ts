@@ -1,7 +1,7 @@
 /** A search for the least thickness read for people. Shared by report, terminal and files. */
 
-import {type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
-import {figures, LIFE_CAP, years} from "./format.ts";
+import {frontierOf, type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
+import {figures, LIFE_CAP, money, percent, years} from "./format.ts";
 import {lifeCell} from "./surveyWords.ts";
 
 export interface SearchCase {
@@ -12,7 +12,25 @@ export interface SearchCase {
   readonly accuracy: number; // [–]
   readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
   readonly outcomes: ReadonlyMap<number, PointOutcome>; // by step
+  readonly sampling: SearchSampling | null; // null: lives are single best estimates
+  readonly prices: {readonly currency: string; readonly period: number} | null; // of the study, period in years
   readonly constant: readonly string[]; // treatments whose sections do not change with it
+}
+
+/** Lives are those that a share of samples outlives. */
+export interface SearchSampling {
+  readonly reliability: number; // [–]
+  readonly sections: number; // solved anew at each thickness
+  /** By step, in the order of the outcome's treatments. */
+  readonly samples: ReadonlyMap<
+    number,
+    {readonly years: readonly number[]; readonly errors: readonly (number | null)[]}
+  >;
+}
+
+/** "30 years", "30 years at 85 % reliability" */
+export function targetText({target, sampling}: SearchCase): string {
+  return sampling ? `${years(target)} at ${percent(sampling.reliability)} reliability` : years(target);
 }
 
 const mm = (value: number): string => `${figures(value)}\u00a0mm`;
@@ -41,10 +59,16 @@ export function searchRows(one: SearchCase): SearchRow[] {
       name,
       least: found.least === null ? "none" : mm(one.steps[found.least]!),
       life: life === null ? "–" : lifeCell(life),
-      below: below === null ? "–" : lifeCell(below),
+      below: below === null ? "–" : missedCell(below, one.target),
       remark: remarks(one, name, found).join("; "),
     };
   });
+}
+
+/** With more figures where the usual ones would hide that the target is missed. */
+function missedCell(life: number, target: number): string {
+  const usual = lifeCell(life);
+  return usual === lifeCell(target) ? figures(life, 4) : usual;
 }
 
 function lifeAt({known}: LeastFound, step: number): number | null {
@@ -76,16 +100,28 @@ function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
 }
 
 export function searchAnswer(one: SearchCase): {headline: string; details: string[]} {
-  const {target, steps, treatments} = one;
+  const {steps, treatments} = one;
   const range = `from ${mm(steps[0]!)} to ${mm(steps.at(-1)!)}`;
   const reached = treatments.filter(t => t.found.least !== null);
   if (reached.length === 0)
-    return {headline: `No ${one.layer} ${range} lasts ${years(target)}, with any treatment.`, details: bestOnes(one)};
+    return {headline: `No ${one.layer} ${range} lasts ${targetText(one)}, with any treatment.`, details: bestOnes(one)};
   const least = reached.map(({name, found}) => `${mm(steps[found.least!]!)} with “${name}”`);
   return {
-    headline: `For ${years(target)} the ${one.layer} has to be ${list(least)}.`,
-    details: [...saving(one), ...bestOnes(one)],
+    headline: `For ${targetText(one)} the ${one.layer} has to be ${list(least)}.`,
+    details: [...saving(one), ...cheapest(one), ...bestOnes(one)],
   };
+}
+
+/** Of all designs that reach the target, whatever the treatment. */
+function cheapest(one: SearchCase): string[] {
+  const {prices, target, treatments} = one;
+  const reaching = searchDesigns(one).filter(d => d.life >= target);
+  const [first] = frontierOf(reaching);
+  if (prices === null || first === undefined) return [];
+  const {name} = treatments[first.treatment]!;
+  return [
+    `The cheapest that reaches it is ${mm(first.thickness)} with “${name}”: ${money(first.cost)} ${prices.currency}/m² present worth over ${years(prices.period)}.`,
+  ];
 }
 
 /** Against the control, the first treatment. */
@@ -122,7 +158,17 @@ export interface SearchDot {
   readonly treatment: number; // index
   readonly thickness: number; // [mm]
   readonly life: number; // [years], as computed
-  readonly mechanism: string;
+  readonly mechanism: string; // that governs the best estimate
+  readonly cost: number | null; // present worth [cur/m²]
+}
+
+export interface SearchDesign extends SearchDot {
+  readonly cost: number;
+}
+
+/** Dots that have a cost. */
+export function searchDesigns(one: SearchCase): SearchDesign[] {
+  return searchDots(one).filter((d): d is SearchDesign => d.cost !== null);
 }
 
 /** Every treatment at every thickness that was computed for any. */
@@ -130,10 +176,13 @@ export function searchDots(one: SearchCase): SearchDot[] {
   const steps = [...one.outcomes.keys()].sort((a, b) => a - b);
   return one.treatments.flatMap(({name}, treatment) =>
     steps.flatMap(step => {
-      const governing = governingAt(one, name, step);
-      return governing
-        ? [{treatment, thickness: one.steps[step]!, life: governing.years, mechanism: governing.mechanism}]
-        : [];
+      const outcome = one.outcomes.get(step)!;
+      if ("failed" in outcome) return [];
+      const k = outcome.treatments.findIndex(t => t.name === name);
+      const {mechanism, years: estimate} = governingOf(outcome.treatments[k]!);
+      const life = one.sampling ? one.sampling.samples.get(step)?.years[k] : estimate;
+      const cost = outcome.treatments[k]!.presentWorth;
+      return life === undefined ? [] : [{treatment, thickness: one.steps[step]!, life, mechanism, cost}];
     }),
   );
 }

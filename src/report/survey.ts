@@ -58,6 +58,7 @@ export interface SurveyView {
   readonly best: SurveyPoint | null; // of those with a ratio or its bound
   readonly worst: SurveyPoint | null;
   readonly harm: number; // share of the area where the ratio is below 1 [–]
+  readonly cheaper: number | null; // share of the area where the present worth is below the control's [–]; null: no prices
   readonly alongX: number | null; // by how much the ratio varies at most [–]
   readonly alongY: number | null;
   readonly failures: readonly string[];
@@ -82,10 +83,16 @@ export function surveyView({survey, x, y}: SurveyCase): SurveyView {
     best: byRatio.at(-1) ?? null,
     worst: byRatio[0] ?? null,
     harm: cells.filter(c => c && c.ratio < 1).length / cells.length,
+    cheaper: cheaperShare(cells),
     alongX: variationAlong(fine, "x"),
     alongY: variationAlong(fine, "y"),
     failures: failuresOf(survey),
   };
+}
+
+function cheaperShare(cells: readonly (Judgement | null)[]): number | null {
+  const priced = cells.filter(c => c?.cost != null);
+  return priced.length === 0 ? null : priced.filter(c => c!.cost! < 1).length / priced.length;
 }
 
 function pointsOf(survey: Survey, fields: FieldPair): SurveyPoint[] {

@@ -16,6 +16,7 @@ export function surveyCsv(one: SurveyCase): string {
     "ratio_is",
     "cause",
     "effect",
+    "cost_over_control",
   ];
   const rows = surveyView(one).points.map(({x, y, kind, judgement: j}) =>
     j
@@ -31,8 +32,9 @@ export function surveyCsv(one: SurveyCase): string {
           j.kind,
           j.cause,
           j.effect,
+          j.cost ?? "",
         ]
-      : [x, y, kind, "", "", "", "", "", "", "", ""],
+      : [x, y, kind, "", "", "", "", "", "", "", "", ""],
   );
   return csvText(heading, rows);
 }

@@ -29,6 +29,7 @@ export function surveyReport(one: SurveyCase, context: ReportContext): string {
     parts: [
       html`<section>${ratioFigure(one, view, frame)}${regionList(one, view)}</section>`,
       html`<section><h2>Lives</h2>${lifeFigure(one, view, frame)}</section>`,
+      ...costPart(one, view, frame),
       html`<section><h2>Numbers</h2>${numberTable(one, view)}</section>`,
       methodPart(one),
       listPart("Warnings", [...context.warnings, ...view.failures.map(f => `Some points could not be computed. ${f}`)]),
@@ -146,6 +147,27 @@ function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, c
     html`${mapKey(scale)}${panels(maps.map((map, k) => panel(one.treatments[k]!, surveyChart(map, canvas(HALF)))))}`,
     `Governing life in years, on one scale.${open ? ` Grey: more than ${years(LIFE_CAP)}, or not computed.` : ""}`,
   );
+}
+
+/** Where the treatment is the cheaper one. */
+function costPart(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: FigureFrame): Html[] {
+  if (view.cheaper === null) return [];
+  const values = view.fine.cells.map(row => row.map(c => c?.cost ?? Number.NaN));
+  const {nodes, ...rest} = plane(one, view, MAP_HEIGHT);
+  const map: SurveyMap = {
+    ...rest,
+    nodes: [],
+    title: `Present worth with ${one.treatments[1]} over present worth with ${one.treatments[0]}`,
+    values,
+    blank: values.map(row => row.map(Number.isNaN)),
+    regions: null,
+    badges: [],
+    scale: ratioScale(values.flat(), "below"),
+  };
+  const drawn = html`${mapKey(map.scale)}${wide(surveyChart(map, canvas(FULL)))}`;
+  return [
+    html`<section><h2>Costs</h2>${figure(drawn, `Present worth of all costs with “${one.treatments[1]}” over that with “${one.treatments[0]}”, at the study’s prices, renewed at the end of each life. ${view.cheaper > 0 && view.cheaper < 1 ? "Thick line: ×1; on its blue side the treatment is the cheaper one. " : ""}Interpolated by its logarithm.`)}</section>`,
+  ];
 }
 
 const MOST_ROWS = 6; // of the table, and columns

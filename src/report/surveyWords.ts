@@ -27,6 +27,7 @@ export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: stri
     presentSentence(one, view),
     ...rangeSentences(one, view),
     harmSentence(one, view),
+    costSentence(one, view),
     ...axisSentences(one, view),
     ...unfinished(one),
   ].filter(s => s !== null);
@@ -73,6 +74,18 @@ function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): st
   const why = thinner ? ", by the overlay that is lost to it" : "";
   const share = harm < 0.01 ? "less than 1\u00a0%" : percent(Math.round(harm * 100) / 100);
   return `On ${share} of the map “${treatments[1]}” shortens the life${why}.`;
+}
+
+function costSentence({treatments: [control, treated]}: SurveyCase, {cheaper, present}: SurveyView): string | null {
+  if (cheaper === null) return null;
+  const now = present?.cost ? ` In the study as it is, it costs ${ratio(present.cost)} as much as “${control}”.` : "";
+  const where =
+    cheaper === 0
+      ? `Nowhere here is “${treated}” the cheaper one`
+      : cheaper === 1
+        ? `Everywhere here “${treated}” is the cheaper one`
+        : `On ${percent(Math.min(0.99, Math.max(0.01, Math.round(cheaper * 100) / 100)))} of the map “${treated}” is the cheaper one`;
+  return `${where}, by present worth.${now}`;
 }
 
 function axisSentences({x, y}: SurveyCase, {alongX, alongY}: SurveyView): string[] {

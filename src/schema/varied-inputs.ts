@@ -4,7 +4,7 @@ import type {Study} from "../engine/life/types.ts";
 import {type DocumentPath, type Fault, foundText} from "./fault.ts";
 import {nearest} from "./nearest.ts";
 import type {ReadOutcome} from "./read.ts";
-import type {Variations} from "./variations.ts";
+import type {Edit, Variations} from "./variations.ts";
 
 /** Inputs that no single field holds. */
 export const specialInputs = {
@@ -112,11 +112,20 @@ export interface Setting {
   readonly value: number; // in the input's unit
 }
 
-/** The study with these inputs; faults as if the values were written in the document. */
-export function variedStudy(variations: Variations, settings: readonly Setting[]): ReadOutcome {
-  const edits = settings.flatMap(({input, value}) =>
+/**
+ * The study with these inputs; faults as if the values were written in the document.
+ *
+ * @param more  further values; they count where both name the same
+ */
+export function variedStudy(
+  variations: Variations,
+  settings: readonly Setting[],
+  more: readonly Edit[] = [],
+): ReadOutcome {
+  const fields = settings.flatMap(({input, value}): Edit[] =>
     input.place.kind === "field" ? [{path: input.place.path, value}] : [],
   );
+  const edits = [...fields, ...more];
   const given = (kind: SpecialInput): number =>
     settings.find(({input}) => input.place.kind === kind)?.value ?? specialInputs[kind].base;
   const factors = [given("traffic"), given("loads")];

@@ -52,6 +52,7 @@ export function fieldOf({x, y, level, outcome}: Survey, treatment: number): Fiel
     y: rememberedWeights(y, level.y),
   };
   const overlay = nodes.map(row => row.map(n => n?.overlay ?? Number.NaN));
+  const worths = nodes.map(row => row.map(n => (n ? Math.log(n.presentWorth ?? Number.NaN) : Number.NaN)));
   // A mechanism that is not there at some node is taken for none of the field's.
   const mechanisms = Object.keys(all[0].lives).filter(m => all.every(n => m in n.lives));
   const tables = mechanisms.map(mechanism => ({
@@ -70,7 +71,8 @@ export function fieldOf({x, y, level, outcome}: Survey, treatment: number): Fiel
         // Among ended lives a censored one shows as part of 1.
         censored: weighted(censored, weights) > 0.5,
       };
-    return {name, overlay: thickness, lives};
+    const worth = Math.exp(weighted(worths, weights));
+    return {name, overlay: thickness, lives, presentWorth: Number.isNaN(worth) ? null : worth};
   };
 }
 

@@ -1,5 +1,6 @@
 /** Lives over ranges of inputs: where to compute them, what lies between, what they say. Theory: docs/where-it-pays.md. */
 export {axisValues, coordinate, type Field, fieldOf, type Survey, type SurveyAxis} from "./field.ts";
+export {type Design, frontierOf} from "./frontier.ts";
 export {type CubicWeights, cubicWeights, weighted} from "./interpolate.ts";
 export {type Cause, type Effect, type Judgement, judge} from "./judgement.ts";
 export {type LeastFound, type LeastSearch, leastReaching} from "./least.ts";

@@ -12,6 +12,7 @@ export interface Judgement {
   readonly ratio: number; // of the governing lives, none longer than what is told [–]: the ratio or its bound; none: 1
   readonly control: Governing;
   readonly treated: Governing;
+  readonly cost: number | null; // present worth over the control's [–]; null: not known
   readonly cause: Cause; // of the treated section's end
   readonly effect: Effect;
 }
@@ -38,6 +39,7 @@ export function judge(control: TreatmentPoint, treated: TreatmentPoint, longest:
     ratio,
     control: a,
     treated: b,
+    cost: treated.presentWorth && control.presentWorth ? treated.presentWorth / control.presentWorth : null,
     cause: open(b) ? "nothing" : causeOf(treated, b),
     effect:
       kind === "none"

@@ -1,4 +1,5 @@
 /** From a life result to what a survey keeps of it. */
+import {studyCosts} from "../cost/index.ts";
 import type {LifeResult, Scenario, TreatmentLife} from "../life/types.ts";
 import {thicknessOf} from "../section/index.ts";
 import type {PointLife, PointLives, TreatmentPoint} from "./types.ts";
@@ -11,13 +12,14 @@ export const REFLECTION: Readonly<Record<Scenario, string>> = {
 };
 
 export function recordLives(result: LifeResult): PointLives {
+  const costs = studyCosts(result);
   return {
-    treatments: result.treatments.map(recordTreatment),
+    treatments: result.treatments.map((t, k) => recordTreatment(t, costs?.treatments[k].presentWorth ?? null)),
     warnings: [...new Set(result.treatments.flatMap(t => t.warnings))],
   };
 }
 
-function recordTreatment({treatment, histories, ordinary}: TreatmentLife): TreatmentPoint {
+function recordTreatment({treatment, histories, ordinary}: TreatmentLife, presentWorth: number | null): TreatmentPoint {
   const lives: Record<string, PointLife> = {};
   for (const {scenario, life} of histories) lives[REFLECTION[scenario]] = kept(life);
   for (const {mechanism, layer, life} of ordinary) {
@@ -25,7 +27,7 @@ function recordTreatment({treatment, histories, ordinary}: TreatmentLife): Treat
     // Layers may share a name; the shorter life counts.
     if (!(lives[name]?.years <= life.years)) lives[name] = kept(life);
   }
-  return {name: treatment.name, overlay: thicknessOf(treatment.section.layers, "overlay"), lives};
+  return {name: treatment.name, overlay: thicknessOf(treatment.section.layers, "overlay"), lives, presentWorth};
 }
 
 function kept({years, censored}: PointLife): PointLife {

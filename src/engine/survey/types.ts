@@ -8,6 +8,7 @@ export interface TreatmentPoint {
   readonly name: string;
   readonly overlay: number; // thickness of its courses, without the interlayer [m]
   readonly lives: Readonly<Record<string, PointLife>>; // by mechanism and, away from the joint, layer
+  readonly presentWorth: number | null; // of all costs [cur/m²]; null: the study has no prices
 }
 
 export interface PointLife {

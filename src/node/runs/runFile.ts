@@ -49,6 +49,17 @@ export function unsavedRun(): Run {
   };
 }
 
+/** Those points of a run whose keys begin alike; closing it is left to the run. */
+export function partOfRun(run: Run, prefix: string): Run {
+  return {
+    ...run,
+    has: key => run.has(prefix + key),
+    read: key => run.read(prefix + key),
+    append: (key, result) => run.append(prefix + key, result),
+    close: () => undefined,
+  };
+}
+
 /**
  * Opens a run file, or begins one, and locks it against other processes.
  *

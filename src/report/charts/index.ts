@@ -7,6 +7,7 @@ export {cycleBins, cycleDamageChart, cyclesChart} from "./cycles.ts";
 export {envelopeChart, extremeWeeks, weekChart} from "./depth.ts";
 export {comparisonChart, fatigueChart, historyChart} from "./fatigue.ts";
 export {type Canvas, type ChartDocument, FONT_FAMILY} from "./frame.ts";
+export {frontierChart} from "./frontier.ts";
 export {frontsChart, type TimeAxis, timeAxis} from "./fronts.ts";
 export {lawChart, profileChart} from "./laws.ts";
 export {livesChart} from "./lives.ts";

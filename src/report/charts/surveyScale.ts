@@ -25,15 +25,19 @@ const LIFE_LADDERS = [[1, 1.2, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9], [1, 1.5, 2, 3,
 /** White lies at 1 and the ends are so far from it at least. */
 const LEAST_REACH = Math.log(2);
 
-/** Bands of life over the control's life; 1 is always a level when it is within. */
-export function ratioScale(values: Iterable<number>): MapScale {
+/**
+ * Bands of what is compared with the control; 1 is always a level when it is within.
+ *
+ * @param good  side of 1 that has the colours of gain
+ */
+export function ratioScale(values: Iterable<number>, good: "above" | "below" = "above"): MapScale {
   const [low, high] = extent(values);
   const levels = levelsFor(low, high, RATIO_LADDERS);
   const reach = Math.max(LEAST_REACH, Math.log(high), -Math.log(low));
   const middles = bandMiddles(levels, low, high);
   return {
     levels,
-    colours: middles.map(m => divergingColour(Math.log(m) / reach)),
+    colours: middles.map(m => divergingColour((good === "above" ? 1 : -1) * (Math.log(m) / reach))),
     text: v => `×${figures(v)}`,
     heavy: 1,
   };

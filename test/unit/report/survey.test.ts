@@ -122,8 +122,8 @@ function caseOf(count: number): SurveyCase {
     level: {x: x.values.map((_, i) => i), y: y.values.map((_, j) => j)},
     outcome: i => ({
       treatments: [
-        {name: "plain", overlay: 0.06, lives: {"reflection by traffic": years(10)}},
-        {name: "soft", overlay: 0.05, lives: {"reflection by traffic": years(10 * x.values[i])}},
+        {name: "plain", overlay: 0.06, lives: {"reflection by traffic": years(10)}, presentWorth: null},
+        {name: "soft", overlay: 0.05, lives: {"reflection by traffic": years(10 * x.values[i])}, presentWorth: null},
       ],
       warnings: [],
     }),
@@ -193,7 +193,7 @@ describe("a survey is told", () => {
     const lines = surveyCsv(one).trimEnd().split("\r\n");
     expect(lines.length).toBe(26);
     expect(lines[1]).toBe(
-      "0.5,40,computed,10,5,reflection by traffic,reflection by traffic,0.5,ratio,traffic,harm by thinner overlay",
+      "0.5,40,computed,10,5,reflection by traffic,reflection by traffic,0.5,ratio,traffic,harm by thinner overlay,",
     );
   });
 
@@ -240,17 +240,20 @@ describe("a search is told", () => {
         step,
         {
           treatments: [
-            {name: "plain", overlay: 0.04, lives: {"reflection by traffic": years(life / 3)}},
+            {name: "plain", overlay: 0.04, lives: {"reflection by traffic": years(life / 3)}, presentWorth: 20 + life},
             {
               name: "soft",
               overlay: 0.04,
               lives: {"reflection by traffic": years(life), "underside fatigue, overlay": years(99)},
+              presentWorth: 22 + life,
             },
           ],
           warnings: [],
         },
       ]),
     ),
+    sampling: null,
+    prices: {currency: "EUR", period: 40},
     constant: [],
   };
 
@@ -275,6 +278,6 @@ describe("a search is told", () => {
       "For 15 years the overlay thickness has to be 50 mm with “soft”.",
     );
     expect(searchReport(one, context)).not.toContain("NaN");
-    expect(searchCsv(one).split("\r\n")[1]).toBe("plain,40,1.66666667,reflection by traffic");
+    expect(searchCsv(one).split("\r\n")[1]).toBe("plain,40,1.66666667,reflection by traffic,25");
   });
 });

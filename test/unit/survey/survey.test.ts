@@ -90,6 +90,7 @@ const point = (name: string, overlay: number, lives: Readonly<Record<string, num
   name,
   overlay,
   lives: Object.fromEntries(Object.entries(lives).map(([k, years]) => [k, {years, censored: years >= 1e5}])),
+  presentWorth: null,
 });
 const reflections = (traffic: number, thermal: number) => ({
   "reflection by traffic": traffic,

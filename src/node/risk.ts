@@ -142,9 +142,9 @@ function drawnSamples(context: Context): Promise<Drawn> {
   return context.structural.length > 0 ? nestedSamples(context) : plainSamples(context);
 }
 
-function risksOf({study, plan, base}: Context, {samples}: Drawn): TreatmentRisk[] {
+function risksOf({study, plan, base}: Context, {groups}: Drawn): TreatmentRisk[] {
   const names = study.treatments.map(t => t.name);
-  return treatmentRisks(samples, {
+  return treatmentRisks(groups, {
     names,
     period: study.analysisPeriod,
     times: base.times,

@@ -82,6 +82,18 @@ export function riskHeadlines(result: RiskResult): string[] {
   ];
 }
 
+/** Where the study's own values, without any spread, lie among the samples; they need not be the middle. */
+export function estimateText(result: RiskResult): string {
+  const told = result.treatments.map(({name}, k) => {
+    const {years: life, censored} = result.base[k];
+    const longer =
+      result.samples.filter(({lives: {[k]: sample}}) => sample.years > life).length / result.samples.length;
+    const text = censored || life > LIFE_CAP ? `more than ${years(LIFE_CAP)}` : years(life);
+    return `${text} for “${name}” (${percent(Math.round(100 * longer) / 100)})`;
+  });
+  return `With the study’s values as they are, lives are ${told.join(", ")}; in brackets, the share of the samples that outlives them.`;
+}
+
 /** Which treatment is cheapest over the samples, and why. Null without prices. */
 export function cheapestText(result: RiskResult): string | null {
   const found = riskCosts(result);

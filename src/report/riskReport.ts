@@ -12,6 +12,7 @@ import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {
   cheapestText,
   dependence,
+  estimateText,
   intervalAt,
   lifeAt,
   mechanismText,
@@ -32,7 +33,10 @@ export function riskReport(result: RiskResult, context: ReportContext): string {
     title: `${result.study.name}: how sure the lives are`,
     kicker: "How sure the lives of an overlay are, and what they depend on",
     context,
-    answer: {headline, details: [...details, cheapestText(result), ...dependence(result)].filter(t => t !== null)},
+    answer: {
+      headline,
+      details: [...details, estimateText(result), cheapestText(result), ...dependence(result)].filter(t => t !== null),
+    },
     parts: [
       html`<section>${lifeTable(result)}${riskCautionBox()}</section>`,
       html`<section><h2>How long each lasts</h2>${survivalFigure(result, frame)}${fanFigure(result, frame)}</section>`,

@@ -6,6 +6,7 @@ import {percent} from "./format.ts";
 import {
   cheapestText,
   dependence,
+  estimateText,
   intervalAt,
   lifeAt,
   ratioBoundText,
@@ -47,6 +48,7 @@ export function riskTable(result: RiskResult, {width: given}: TerminalOptions): 
     ...result.treatments.flatMap(t =>
       text(`${t.name}: 90 % interval of the life at ${percent(reliability)}: ${intervalAt(t, reliability)} years.`),
     ),
+    ...text(estimateText(result)),
     ...dependence(result).flatMap(text),
     ...text(cheapestText(result) ?? ""),
     "",

@@ -13,6 +13,10 @@ import {
   type Survival,
   survivalOf,
 } from "../risk/index.ts";
+import {tQuantile} from "../statistics/index.ts";
+
+/** Parts into which samples are divided to see how much their quantiles differ. */
+const BATCHES = 8;
 
 /** One sample: what became of each treatment under the same inputs. */
 export interface Sample {
@@ -33,11 +37,11 @@ const SHOWN = [0.5, 0.85, 0.95];
 const RATIOS = [0.05, 0.5, 0.95];
 
 /**
- * @param samples  at least one
- * @param plan     names of the treatments, period and times in years, reliability of the plan
+ * @param groups  samples that share a section stand together; one sample at least
+ * @param plan    names of the treatments, period and times in years, reliability of the plan
  */
 export function treatmentRisks(
-  samples: readonly Sample[],
+  groups: readonly (readonly Sample[])[],
   plan: {
     readonly names: readonly string[];
     readonly period: number;
@@ -47,6 +51,7 @@ export function treatmentRisks(
 ): TreatmentRisk[] {
   const {names, period, times, reliability} = plan;
   const shown = [...new Set([...SHOWN, reliability])].sort((a, b) => a - b);
+  const samples = groups.flat();
   const control = samples.map(s => s.lives[0]);
   return names.map((name, k): TreatmentRisk => {
     const lives = samples.map(s => s.lives[k]);
@@ -56,13 +61,20 @@ export function treatmentRisks(
     );
     return {
       name,
-      reliabilities: shown.map(r => lifeAtReliability(ordered, r)),
+      reliabilities: shown.map(r => sureness(lifeAtReliability(ordered, r), lifeError(groups, k, r))),
       survival: period <= ordered.horizon ? survivalOf(ordered, period) : null,
       fan: fan(histories, {years: [...times], probabilities: [0.1, 0.5, 0.9]}),
       mechanisms: mechanismsOf(lives),
       ratio: k === 0 ? null : ratioOf({first: lives, second: control}, RATIOS),
     };
   });
+}
+
+/** Of samples that share a section order statistics would promise too much: parts of them tell how sure a quantile is. */
+function sureness(at: LifeAtReliability, error: number | null): LifeAtReliability {
+  if (error === null) return at;
+  const factor = Math.exp(error * tQuantile(0.95, BATCHES - 1));
+  return {...at, logError: error, interval: {low: at.life.low / factor, high: at.life.high * factor}};
 }
 
 function mechanismsOf(lives: readonly {readonly mechanism: Mechanism}[]): TreatmentRisk["mechanisms"] {
@@ -72,9 +84,6 @@ function mechanismsOf(lives: readonly {readonly mechanism: Mechanism}[]): Treatm
     .map(([mechanism, count]) => ({mechanism, share: count / lives.length}))
     .sort((a, b) => b.share - a.share);
 }
-
-/** Parts into which samples are divided to see how much their quantiles differ. */
-const BATCHES = 8;
 
 /**
  * Standard error of ln of a life at a reliability, by how much it differs between eight parts of the samples; null where it is

@@ -113,6 +113,44 @@ describe("search", () => {
   const search = (...args: readonly string[]) => seamwright(["search", study(), "--accuracy", "5", ...args]);
   const range = ["--from", "50", "--to", "80", "--step", "10", "--run"] as const;
 
+  test("at a reliability takes the life that so many samples outlive; the best estimate without", () => {
+    const uncertain = at("uncertain.yaml");
+    writeFileSync(
+      uncertain,
+      `${tinyText}uncertainty:\n  most_samples: 2048\n  inputs: [{scale: passes, lognormal: {cv_percent: 30}}]\n`,
+    );
+    const ask = (...args: readonly string[]) => {
+      const ran = seamwright([
+        "search",
+        uncertain,
+        "--accuracy",
+        "5",
+        "--target",
+        "0.01",
+        "--from",
+        "50",
+        "--to",
+        "50",
+        "--json",
+        ...args,
+      ]);
+      expect(ran.code, ran.err).toBe(0);
+      return JSON.parse(ran.out);
+    };
+    const best: number[] = ask().treatments.map((t: {lives: {years: number}[]}) => t.lives[0].years);
+    const sure = ask("--reliability", "85");
+    expect(sure.sampling.reliability).toBe(0.85);
+    // 85 % of the samples have fewer passes than e^(1.0364·s), s² = ln(1 + 0.3²): tables. One load and no temperature: the
+    // passes to the end are the same.
+    const factor = Math.exp(1.036433 * Math.sqrt(Math.log(1 + 0.3 ** 2)));
+    const passes = (years: number): number =>
+      (1.02 ** Math.min(years, 20) - 1) / Math.log(1.02) + Math.max(0, years - 20) * 1.02 ** 20;
+    best.forEach((years, k) => {
+      const reached: number = sure.treatments[k].lives[0].years;
+      expect((factor * passes(reached)) / passes(years) - 1).toBeCloseTo(0, 2);
+    });
+  }, 60_000);
+
   test("finds the least thickness, which the next thinner misses; says when there is none, or the thinnest does", () => {
     const run = at("s.run");
     const ask = (target: number) =>

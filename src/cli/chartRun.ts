@@ -15,7 +15,7 @@ import {type AskedAxis, readAxis} from "./axis.ts";
 import type {ChartFlags} from "./chart.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {openPointLives, type Point, type PointComputer, requireGoodPoints} from "./pointLives.ts";
+import {openPointLives, type Point, type PointComputer, pointWarnings, requireGoodPoints} from "./pointLives.ts";
 import {reportContext} from "./reportContext.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -98,27 +98,15 @@ async function reportFile(one: SurveyCase, {file, read}: GoodVariedStudy, {repor
     sources: {[read.inputs.fileName]: file.text},
     warnings: [
       ...read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
-      ...engineWarnings(one),
+      ...pointWarnings(outcomesOf(one)),
     ],
   });
   return [{path: report, text: surveyReport(one, context)}];
 }
 
-/** Of the computed points, each once. */
-function engineWarnings({survey: {level, outcome}}: SurveyCase): string[] {
-  const all = level.y.flatMap(j =>
-    level.x.flatMap(i => {
-      const point = outcome(i, j);
-      return point && "warnings" in point ? point.warnings : [];
-    }),
-  );
-  const counts = new Map<string, number>();
-  for (const w of all) counts.set(w, (counts.get(w) ?? 0) + 1);
-  const most = [...counts].sort((a, b) => b[1] - a[1]).slice(0, MOST_WARNINGS);
-  return most.map(([w, n]) => `${w} (${n} of the computed points)`);
+function outcomesOf({survey: {level, outcome}}: SurveyCase): PointOutcome[] {
+  return level.y.flatMap(j => level.x.flatMap(i => outcome(i, j) ?? []));
 }
-
-const MOST_WARNINGS = 8;
 
 function csvFile({surveyCsv}: Report, one: SurveyCase, {csv}: ChartFlags): OutputFile[] {
   return csv === undefined ? [] : [{path: csv, text: surveyCsv(one)}];

@@ -5,7 +5,7 @@ import type {SearchCase} from "../report/index.ts";
 import {findInput, type VariedInput} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {openPointLives, type Point, type PointComputer, type PointSample, requireGoodPoints} from "./pointLives.ts";
+import {openPointLives, type Point, type PointComputer, type PointSample, pointWarnings, requireGoodPoints} from "./pointLives.ts";
 import {reportContext} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
@@ -183,9 +183,19 @@ async function reportFile(
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+    warnings: [
+      ...read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+      ...pointWarnings([...one.outcomes.values()]),
+      ...failuresOf(one),
+    ],
   });
   return [{path: report, text: searchReport(one, context)}];
+}
+
+function failuresOf({steps, outcomes}: SearchCase): string[] {
+  return [...outcomes].flatMap(([step, outcome]) =>
+    "failed" in outcome ? [`${steps[step]} mm could not be computed. ${outcome.failed}`] : [],
+  );
 }
 
 function csvFile({searchCsv}: Report, one: SearchCase, {csv}: SearchFlags): OutputFile[] {

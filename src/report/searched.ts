@@ -2,6 +2,7 @@
 
 import {frontierOf, type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
 import {figures, LIFE_CAP, money, percent, years} from "./format.ts";
+import {MECHANISM_TEXT} from "./lives.ts";
 import {lifeCell} from "./surveyWords.ts";
 
 export interface SearchCase {
@@ -31,6 +32,11 @@ export interface SearchSampling {
 /** "30 years", "30 years at 85 % reliability" */
 export function targetText({target, sampling}: SearchCase): string {
   return sampling ? `${years(target)} at ${percent(sampling.reliability)} reliability` : years(target);
+}
+
+/** Reflection in words; ordinary mechanisms are kept with their layer. */
+function mechanismText(kept: string): string {
+  return (MECHANISM_TEXT as Readonly<Record<string, string>>)[kept] ?? kept;
 }
 
 const mm = (value: number): string => `${figures(value)}\u00a0mm`;
@@ -80,7 +86,7 @@ function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
   const {least, best, falls} = found;
   const rules = (step: number): string => {
     const governing = governingAt(one, name, step);
-    return governing ? `${governing.mechanism} governs` : "it could not be computed";
+    return governing ? `${mechanismText(governing.mechanism)} governs` : "it could not be computed";
   };
   const main =
     least === null
@@ -143,7 +149,7 @@ function bestOnes(one: SearchCase): string[] {
     if (found.least !== null) return [];
     const life = lifeAt(found, found.best) ?? 0;
     const governing = governingAt(one, name, found.best);
-    const why = governing ? `: ${governing.mechanism} governs` : "";
+    const why = governing ? `: ${mechanismText(governing.mechanism)} governs` : "";
     return [
       `“${name}” does not reach it: it lasts ${life > LIFE_CAP ? "more than 100 years" : years(life)} at best, with ${mm(one.steps[found.best]!)}${why}.`,
     ];

@@ -163,7 +163,7 @@ describe("search", () => {
     expect(ask(between)[0].least_mm).toBe(70);
     expect(ask(1e6).map((t: {least_mm: unknown}) => t.least_mm)).toEqual([null, null]);
     const {out} = search("--target", "1000000", ...range, run, "--report", at("s.html"), "--csv", at("s.csv"));
-    expect(out).toContain("none reaches it: the longest life has 80 mm, where reflection by traffic governs");
+    expect(out).toContain("none reaches it: the longest life has 80 mm, where reflective cracking by traffic governs");
     expect(readFileSync(at("s.html"), "utf8")).toContain("<svg");
     expect(readFileSync(at("s.csv"), "utf8").split("\r\n").length).toBe(10);
   }, 240_000);

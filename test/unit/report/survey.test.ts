@@ -266,13 +266,13 @@ describe("a search is told", () => {
     expect(rows[0]).toMatchObject({
       least: "none",
       life: "10",
-      remark: "none reaches it: the longest life has 60 mm, where reflection by traffic governs",
+      remark: "none reaches it: the longest life has 60 mm, where reflective cracking by traffic governs",
     });
     expect(rows[1]).toMatchObject({
       least: "50 mm",
       life: "20",
       below: "12",
-      remark: "reflection by traffic governs; life falls from 50 mm to 55 mm",
+      remark: "reflective cracking by traffic governs; life falls from 50 mm to 55 mm",
     });
     expect(searchTable(one, {colour: false, width: 100})).toContain(
       "For 15 years the overlay thickness has to be 50 mm with “soft”.",

@@ -15,7 +15,8 @@ export type AxisOutcome =
 /** Points on an axis when nothing is said. */
 export const USUAL_COUNT = 20;
 const LEAST_COUNT = 2;
-const MOST_COUNT = 101;
+/** The study is read at every point before the first is computed: 2500 readings take ten seconds. */
+const MOST_COUNT = 50;
 
 /** From so many times the first value on, an axis goes by equal ratios. */
 const LOG_FROM = 8;

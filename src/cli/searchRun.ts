@@ -5,7 +5,14 @@ import type {SearchCase} from "../report/index.ts";
 import {findInput, type VariedInput} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {openPointLives, type Point, type PointComputer, type PointSample, pointWarnings, requireGoodPoints} from "./pointLives.ts";
+import {
+  openPointLives,
+  type Point,
+  type PointComputer,
+  type PointSample,
+  pointWarnings,
+  requireGoodPoints,
+} from "./pointLives.ts";
 import {reportContext} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";

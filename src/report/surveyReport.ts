@@ -10,7 +10,7 @@ import {
   type SurveyMap,
   surveyChart,
 } from "./charts/index.ts";
-import {type FigureFrame, FULL, figureFrame, HALF} from "./figureFrame.ts";
+import {FITTED, type FigureFrame, figureFrame, HALF} from "./figureFrame.ts";
 import {LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
@@ -86,9 +86,9 @@ function nodeKind(kind: string, judgement: Judgement | null): MapNode["kind"] {
   return judgement && judgement.kind !== "ratio" ? "bound" : "computed";
 }
 
-const MAP_HEIGHT = 470; // [px]
+const MAP_HEIGHT = 420; // [px]
 
-function ratioFigure(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: FigureFrame): Html {
+function ratioFigure(one: SurveyCase, view: SurveyView, {figure, canvas}: FigureFrame): Html {
   const map = ratioMap(one, view, MAP_HEIGHT);
   const bound = map.nodes.some(n => n.kind === "bound");
   const caption =
@@ -99,7 +99,7 @@ function ratioFigure(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: 
         ? `Triangles: a life of more than ${years(LIFE_CAP)}, which is no prediction; of one of the two the ratio is a bound, of both (grey) there is none. `
         : ""
     }`.trim();
-  return figure(html`${mapKey(map.scale)}${wide(surveyChart(map, canvas(FULL)))}`, caption);
+  return figure(html`${mapKey(map.scale)}<div class="fit">${surveyChart(map, canvas(FITTED))}</div>`, caption);
 }
 
 function regionList(one: SurveyCase, {regions}: SurveyView): Html {
@@ -150,7 +150,7 @@ function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, c
 }
 
 /** Where the treatment is the cheaper one. */
-function costPart(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: FigureFrame): Html[] {
+function costPart(one: SurveyCase, view: SurveyView, {figure, canvas}: FigureFrame): Html[] {
   if (view.cheaper === null) return [];
   const values = view.fine.cells.map(row => row.map(c => c?.cost ?? Number.NaN));
   const {nodes, ...rest} = plane(one, view, MAP_HEIGHT);
@@ -164,7 +164,7 @@ function costPart(one: SurveyCase, view: SurveyView, {figure, wide, canvas}: Fig
     badges: [],
     scale: ratioScale(values.flat(), "below"),
   };
-  const drawn = html`${mapKey(map.scale)}${wide(surveyChart(map, canvas(FULL)))}`;
+  const drawn = html`${mapKey(map.scale)}<div class="fit">${surveyChart(map, canvas(FITTED))}</div>`;
   return [
     html`<section><h2>Costs</h2>${figure(drawn, `Present worth of all costs with “${one.treatments[1]}” over that with “${one.treatments[0]}”, at the study’s prices, renewed at the end of each life. ${view.cheaper > 0 && view.cheaper < 1 ? "Thick line: ×1; on its blue side the treatment is the cheaper one. " : ""}Interpolated by its logarithm.`)}</section>`,
   ];

@@ -1,6 +1,6 @@
 import {availableParallelism} from "node:os";
 import type {RiskResult} from "../engine/uncertainty/index.ts";
-import {computeRisk, type OutputFile, openRun, requireWritable, softwareVersion} from "../node/index.ts";
+import {computeRisk, type OutputFile, openRun, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import {riskCsv, riskReport, riskTable} from "../report/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
@@ -15,14 +15,24 @@ export async function runRisk(path: string, flags: RiskFlags, terminal: Terminal
   for (const file of [flags.report, flags.csv]) if (file !== undefined) requireWritable(file);
   const warnings = warningText(study.read.warnings);
   if (warnings) terminal.say(`${warnings}\n`);
-  const result = await sampled(study, flags, terminal);
+  const about = await context(study);
+  const result = await sampled(study, flags, terminal, picture => {
+    if (flags.report === undefined) return;
+    writeFiles([{path: flags.report, text: riskReport(picture, about)}]);
+    terminal.say(`A picture from ${picture.samples.length} samples is in ${flags.report}\n`);
+  });
   const files: OutputFile[] = [];
-  if (flags.report !== undefined) files.push({path: flags.report, text: riskReport(result, await context(study))});
+  if (flags.report !== undefined) files.push({path: flags.report, text: riskReport(result, about)});
   if (flags.csv !== undefined) files.push({path: flags.csv, text: riskCsv(result)});
   deliver(files, flags.json ? riskJson(result, study) : riskTable(result, terminal), terminal);
 }
 
-async function sampled({file, read}: GoodVariedStudy, flags: RiskFlags, terminal: Terminal): Promise<RiskResult> {
+async function sampled(
+  {file, read}: GoodVariedStudy,
+  flags: RiskFlags,
+  terminal: Terminal,
+  onPicture: (picture: RiskResult) => void,
+): Promise<RiskResult> {
   const settings = {
     command: "risk",
     seed: read.risk.seed,
@@ -36,6 +46,7 @@ async function sampled({file, read}: GoodVariedStudy, flags: RiskFlags, terminal
     return await computeRisk(read.study, read.risk, file.variations, {
       workers: flags.workers ?? availableParallelism(),
       run,
+      onPicture,
       signal: terminal.signal,
       onProgress: ({doing, done, total}) => progress(total > 0 ? done / total : 0, `${doing}, ${done} of ${total}`),
     });

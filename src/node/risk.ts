@@ -34,14 +34,19 @@ export interface RiskOptions {
   readonly run?: Run | undefined; // where finished points are kept; default: nowhere
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: RiskProgress) => void) | undefined;
+  /** What the samples say so far, after each round but the last. */
+  readonly onPicture?: ((result: RiskResult) => void) | undefined;
 }
 
 /** Accuracy of sections that are solved for one sample each, in tip strain: finer would not show in a distribution [–]. */
 const SAMPLE_ACCURACY = 0.02;
 /** Temperature bins of such sections: with 2 % accuracy and four bins the road's lives are 1.8 and 0.6 % long, in half the time. */
 const SAMPLE_BINS = 4;
-const FIRST_SOLUTIONS = 8;
+/** A first picture comes after so many; they double. */
+const FIRST_SOLUTIONS = 4;
 const FIRST_SAMPLES = 256;
+/** Of fewer no quantile is told. */
+const FEWEST_SAMPLES = 8;
 const FEWEST_PER_SOLUTION = 8;
 /** Deviations of an exponent that the models span. */
 const SPAN_DEVIATIONS = 5;
@@ -58,28 +63,37 @@ export function computeRisk(
   options: RiskOptions,
 ): Promise<RiskResult> {
   return inContext({study, plan, variations}, options, async context => {
-    const {base} = context;
-    const drawn = await drawnSamples(context);
+    const {onPicture} = options;
+    const drawn = await drawnSamples(context, soFar => onPicture?.(resultOf(context, soFar, null)));
     const swings = await swingsOneByOne(context);
     const indices = await lightIndices(context);
-    return {
-      study,
-      plan,
-      base: changedLives(base, noChange(base)),
-      times: base.times,
-      treatments: risksOf(context, drawn),
-      swings,
-      indices,
-      structural: study.treatments.map((_, k) =>
-        context.structural.length > 0 ? structuralShare(drawn.groups, k) : null,
-      ),
-      samples: drawn.samples,
-      solutions: drawn.solutions,
-      refused: drawn.refused,
-      trace: drawn.trace,
-      reached: drawn.reached,
-    };
+    return resultOf(context, drawn, {swings, indices});
   });
+}
+
+/** @param dependence  null: not known yet */
+function resultOf(
+  context: Context,
+  drawn: Drawn,
+  dependence: Pick<RiskResult, "swings" | "indices"> | null,
+): RiskResult {
+  const {study, plan, base, structural} = context;
+  const {samples, groups, solutions, refused, trace, reached} = drawn;
+  return {
+    study,
+    plan,
+    base: changedLives(base, noChange(base)),
+    times: base.times,
+    treatments: risksOf(context, drawn),
+    ...(dependence ?? {swings: [], indices: null}),
+    structural: study.treatments.map((_, k) => (structural.length > 0 ? structuralShare(groups, k) : null)),
+    samples,
+    solutions,
+    refused,
+    trace: [...trace],
+    reached,
+    finished: dependence !== null,
+  };
 }
 
 export interface SampledLives {
@@ -138,8 +152,11 @@ async function inContext<T>(
   }
 }
 
-function drawnSamples(context: Context): Promise<Drawn> {
-  return context.structural.length > 0 ? nestedSamples(context) : plainSamples(context);
+type OnRound = (soFar: Drawn) => void;
+
+/** @param onRound  told after each round but the last, as soon as there is a sample */
+function drawnSamples(context: Context, onRound: OnRound = () => undefined): Promise<Drawn> {
+  return context.structural.length > 0 ? nestedSamples(context, onRound) : plainSamples(context, onRound);
 }
 
 function risksOf({study, plan, base}: Context, {groups}: Drawn): TreatmentRisk[] {
@@ -264,7 +281,7 @@ function lightSamples(model: LifeModel, {light, plan}: Context, skip: number, co
 }
 
 /** Each section solved carries some light samples: sections cost a life, light samples nothing beside it. */
-async function nestedSamples(context: Context): Promise<Drawn> {
+async function nestedSamples(context: Context, onRound: OnRound): Promise<Drawn> {
   const {plan, structural, solve} = context;
   const perSolution = Math.max(FEWEST_PER_SOLUTION, Math.floor(plan.mostSamples / plan.mostSolutions));
   const map = inputMap(structural as readonly Input[]);
@@ -278,17 +295,17 @@ async function nestedSamples(context: Context): Promise<Drawn> {
     if (typeof model === "string") return {samples: [], refused: [model]};
     return lightSamples(model, context, index * perSolution, perSolution);
   };
-  return sampled(context, {evaluate, first: FIRST_SOLUTIONS, most: plan.mostSolutions, solves: true});
+  return sampled(context, {evaluate, first: FIRST_SOLUTIONS, most: plan.mostSolutions, solves: true, onRound});
 }
 
-async function plainSamples(context: Context): Promise<Drawn> {
+async function plainSamples(context: Context, onRound: OnRound): Promise<Drawn> {
   const {plan, base} = context;
   const blocks = Math.max(1, Math.floor(plan.mostSamples / FIRST_SAMPLES));
   const evaluate = async (index: number): Promise<PointResult> => {
     await new Promise(resolve => setImmediate(resolve)); // progress and signals get their turn
     return lightSamples(base, context, index * FIRST_SAMPLES, FIRST_SAMPLES);
   };
-  return sampled(context, {evaluate, first: 1, most: blocks, solves: false});
+  return sampled(context, {evaluate, first: 1, most: blocks, solves: false, onRound});
 }
 
 interface Sampling {
@@ -296,23 +313,32 @@ interface Sampling {
   readonly first: number; // points of the first round; each further round doubles them
   readonly most: number;
   readonly solves: boolean;
+  readonly onRound: OnRound;
 }
 
 /** Rounds of points until the lives are known well enough. */
-async function sampled(context: Context, {evaluate, first, most, solves}: Sampling): Promise<Drawn> {
+async function sampled(context: Context, {evaluate, first, most, solves, onRound}: Sampling): Promise<Drawn> {
   const {plan, study, run, pools, signal, onProgress} = context;
-  const groups: Sample[][] = [];
+  const groups: Sample[][] = solves ? [] : [[]]; // samples of one section depend on nothing but themselves
   const refused: string[] = [];
   const trace: {samples: number; errors: (number | null)[]}[] = [];
   let reached = false;
-  for (let end = Math.min(first, most); !reached; end = Math.min(2 * end, most)) {
-    const from = groups.length;
+  const soFar = (): Drawn => ({
+    samples: groups.flat(),
+    groups,
+    solutions: solves ? groups.length : 1,
+    refused: {count: refused.length, first: refused[0] ?? null},
+    trace,
+    reached,
+  });
+  for (let from = 0, end = Math.min(first, most); ; from = end, end = Math.min(2 * end, most)) {
     await runPoints<number, PointResult>({
       points: Array.from({length: end - from}, (_, k) => from + k),
       key: index => `sample ${index}`,
       evaluate,
       take: result => {
-        groups.push([...result.samples]);
+        if (solves) groups.push([...result.samples]);
+        else groups[0].push(...result.samples);
         refused.push(...result.refused);
       },
       run,
@@ -324,24 +350,18 @@ async function sampled(context: Context, {evaluate, first, most, solves}: Sampli
     const errors = study.treatments.map((_, k) => lifeError(groups, k, plan.reliability));
     trace.push({samples: groups.reduce((sum, g) => sum + g.length, 0), errors});
     reached = errors.every(e => e !== null && e <= plan.error);
-    if (end >= most) break;
+    if (reached || end >= most) break;
+    if (groups.flat().length >= FEWEST_SAMPLES) onRound(soFar());
   }
-  const samples = groups.flat();
-  if (samples.length === 0)
+  const {length: count} = groups.flat();
+  if (count < FEWEST_SAMPLES)
     throw new InputError(
       "domain",
       "uncertainty",
-      refused[0] ?? "no sample",
-      "inputs of which some samples are studies",
+      `${count} samples that are studies${refused.length > 0 ? `, ${refused.length} that are none: ${refused[0]}` : ""}`,
+      `at least ${FEWEST_SAMPLES}`,
     );
-  return {
-    samples,
-    groups,
-    solutions: solves ? groups.length : 1,
-    refused: {count: refused.length, first: refused[0] ?? null},
-    trace,
-    reached,
-  };
+  return soFar();
 }
 
 /** Base samples of the indices; inputs and two more times as many lives. */

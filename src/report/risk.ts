@@ -60,6 +60,8 @@ export function swingsOfRatio(result: RiskResult, treatment: number): Swing[] {
 
 /** Sentences that say what the answer depends on. */
 export function dependence(result: RiskResult): string[] {
+  if (!result.finished)
+    return ["This is a first picture: samples are still being computed, and what the answer depends on comes last."];
   const names = result.treatments.map(t => t.name);
   return names.flatMap((name, k) => [
     swingSentence(`The life of “${name}”`, swingsOfLife(result, k)),

@@ -40,7 +40,9 @@ export function riskReport(result: RiskResult, context: ReportContext): string {
     parts: [
       html`<section>${lifeTable(result)}${riskCautionBox()}</section>`,
       html`<section><h2>How long each lasts</h2>${survivalFigure(result, frame)}${fanFigure(result, frame)}</section>`,
-      html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${indexTable(result)}${structuralText(result)}</section>`,
+      result.finished
+        ? html`<section><h2>What the answer depends on</h2>${swingFigures(result, frame)}${indexTable(result)}${structuralText(result)}</section>`
+        : null,
       costPart(result),
       html`<section class="inputs"><h2>What is uncertain</h2>${inputTable(result.plan.inputs)}</section>`,
       html`<section><h2>Sampling</h2><p>${samplingText(result)}</p>${traceTable(result)}</section>`,

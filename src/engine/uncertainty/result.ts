@@ -25,4 +25,5 @@ export interface RiskResult {
   readonly refused: {readonly count: number; readonly first: string | null}; // samples that are no possible study
   readonly trace: readonly {readonly samples: number; readonly errors: readonly (number | null)[]}[]; // by treatment
   readonly reached: boolean; // the standard error asked for
+  readonly finished: boolean; // false: a picture on the way, without swings and indices
 }

@@ -87,15 +87,18 @@ function mechanismsOf(lives: readonly {readonly mechanism: Mechanism}[]): Treatm
 
 /**
  * Standard error of ln of a life at a reliability, by how much it differs between eight parts of the samples; null where it is
- * beyond the horizon or there are too few. Groups of samples that share a section stay together.
+ * beyond the horizon or there are too few. Groups of samples that share a section stay together; samples of a single group are
+ * taken as independent.
  */
 export function lifeError(
   groups: readonly (readonly Sample[])[],
   treatment: number,
   reliability: number,
 ): number | null {
-  const parts = Array.from({length: BATCHES}, (_, b) => groups.filter((_, g) => g % BATCHES === b).flat());
-  const whole = groups.length >= BATCHES ? parts : splitEvenly(groups.flat());
+  const whole =
+    groups.length === 1
+      ? splitEvenly(groups[0])
+      : Array.from({length: BATCHES}, (_, b) => groups.filter((_, g) => g % BATCHES === b).flat());
   if (whole.some(part => part.length === 0)) return null;
   const logs = whole.map(part => {
     const {life} = lifeAtReliability(

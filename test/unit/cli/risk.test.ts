@@ -9,6 +9,7 @@ const at = testFolder("file");
 const light = `${tinyText}numerical: {accuracy_percent: 5}
 uncertainty:
   most_samples: 512
+  standard_error_percent: 0.1
   inputs:
     - {scale: passes, lognormal: {cv_percent: 30}}
     - {law: asphalt, ln_A_deviation: 0.4, n_deviation: 0.1, correlation: -0.8}
@@ -16,9 +17,9 @@ uncertainty:
 const solved = `${tinyText}numerical: {accuracy_percent: 5}
 uncertainty:
   most_samples: 64
-  most_solutions: 8
+  most_solutions: 16
   inputs:
-    - {field: section.layers.overlay.thickness_mm, uniform: {low: -40, high: 90}}
+    - {field: section.layers.overlay.thickness_mm, uniform: {low: -20, high: 110}}
 `;
 beforeAll(() => {
   writeFileSync(at("light.yaml"), light);
@@ -37,6 +38,7 @@ describe("risk", () => {
       "--json",
     ]);
     expect(ran.code, ran.err).toBe(0);
+    expect(ran.err).toContain("A picture from 256 samples is in");
     const {treatments, samples, swings, indices} = JSON.parse(ran.out);
     for (const {reliabilities} of treatments) {
       const lives = reliabilities.map((r: {life: {low: number}}) => r.life.low);
@@ -52,8 +54,9 @@ describe("risk", () => {
   });
 
   test("killed in the middle it goes on from what it had, with the same numbers, whatever the threads; impossible samples are counted", async () => {
-    const whole = seamwright(["risk", at("solved.yaml"), "--json", "--workers", "2"]);
+    const whole = seamwright(["risk", at("solved.yaml"), "--json", "--workers", "2", "--report", at("solved.html")]);
     expect(whole.code, whole.err).toBe(0);
+    expect(readFileSync(at("solved.html"), "utf8")).toContain("What the answer depends on");
     const run = at("solved.run");
     const child = spawn(
       process.execPath,
@@ -74,12 +77,12 @@ describe("risk", () => {
     expect(resumed.out).toBe(whole.out);
     expect(before).toBeGreaterThanOrEqual(3);
     const {solutions, refused, samples} = JSON.parse(whole.out);
-    expect(solutions).toBe(8);
-    expect(samples.length + refused.count).toBe(8);
+    expect(solutions).toBe(16);
+    expect(samples.length + refused.count).toBe(16);
     expect(refused.first).toMatch(/thickness_mm/); // samples that are no possible study are left out and counted
     expect(refused.count).toBeGreaterThan(0);
 
-    writeFileSync(at("solved.yaml"), solved.replace("high: 90", "high: 80"));
+    writeFileSync(at("solved.yaml"), solved.replace("high: 110", "high: 100"));
     const other = seamwright(["risk", at("solved.yaml"), "--run", run]);
     expect(other.code).not.toBe(0);
     expect(other.err).toMatch(/has changed since/);

@@ -1,13 +1,16 @@
 /** How sure the lives of a study are: samples of its uncertain inputs, sections solved anew where they change. */
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {type ChangedLife, changedLives, type LifeModel, noChange, type Study} from "../engine/life/index.ts";
-import {type Input, inputMap, points, sobolDesign, sobolIndices} from "../engine/risk/index.ts";
+import {type Input, inputMap, MOST_SOBOL_DIMENSIONS, points, sobolDesign, sobolIndices} from "../engine/risk/index.ts";
+import {normalQuantile, tQuantile} from "../engine/statistics/index.ts";
 import {
   changeOf,
   exponentSpan,
   type InputSwing,
+  isBeyondHorizon,
   isStructural,
   lifeError,
+  REPLICATES,
   type RiskPlan,
   type RiskResult,
   type Sample,
@@ -44,7 +47,7 @@ const SAMPLE_ACCURACY = 0.02;
 const SAMPLE_BINS = 4;
 /** A first picture comes after so many; they double. */
 const FIRST_SOLUTIONS = 4;
-const FIRST_SAMPLES = 256;
+const BLOCK = 32; // samples of a replicate computed in one go
 /** Of fewer no quantile is told. */
 const FEWEST_SAMPLES = 8;
 const FEWEST_PER_SOLUTION = 8;
@@ -77,7 +80,7 @@ function resultOf(
   drawn: Drawn,
   dependence: Pick<RiskResult, "swings" | "indices"> | null,
 ): RiskResult {
-  const {study, plan, base, structural} = context;
+  const {study, plan, base} = context;
   const {samples, groups, solutions, refused, trace, reached} = drawn;
   return {
     study,
@@ -86,7 +89,7 @@ function resultOf(
     times: base.times,
     treatments: risksOf(context, drawn),
     ...(dependence ?? {swings: [], indices: null}),
-    structural: study.treatments.map((_, k) => (structural.length > 0 ? structuralShare(groups, k) : null)),
+    structural: study.treatments.map((_, k) => partOfSection(context, groups, k)),
     samples,
     solutions,
     refused,
@@ -144,12 +147,25 @@ async function inContext<T>(
     const base = await computeModel(study, span, {workers, signal});
     const solve = async (edits: Edits, slot: number): Promise<LifeModel | string> => {
       const changed = varied(study, variations, edits);
-      return typeof changed === "string" ? changed : computeModel(changed, span, {pool: pools[slot], signal});
+      if (typeof changed === "string") return changed;
+      try {
+        return await computeModel(changed, span, {pool: pools[slot], signal});
+      } catch (error) {
+        if (!(error instanceof InputError)) throw error;
+        pools[slot] = openLifePool(1); // a pool is of no use after a fault
+        return error.message;
+      }
     };
     return await use({study, plan, base, structural, light, solve, run, pools, signal, onProgress});
   } finally {
     await Promise.all(pools.map(pool => pool.close()));
   }
+}
+
+/** Part of the variance that comes from what sections are solved anew for. */
+function partOfSection({structural, light}: Context, groups: Drawn["groups"], k: number): number | null {
+  if (structural.length === 0) return null;
+  return light.length === 0 ? 1 : structuralShare(groups, k);
 }
 
 type OnRound = (soFar: Drawn) => void;
@@ -213,6 +229,8 @@ function varied(study: Study, variations: Pick<Variations, "vary">, edits: Edits
       effect.kind === "relaxation" ? [[effect.material, value] as const] : [],
     ),
   );
+  const impossible = [...factors].find(([, factor]) => !(factor > 0));
+  if (impossible) return `relaxation modulus of ${impossible[0]}: the factor ${impossible[1]} is not above 0`;
   return {
     ...written,
     accuracy: Math.max(study.accuracy, SAMPLE_ACCURACY),
@@ -258,17 +276,27 @@ const DEPTH_DIGITS = 4;
 /** What the run file keeps of one section, or of one block without such. */
 interface PointResult {
   readonly samples: readonly Sample[];
-  readonly refused: readonly string[];
+  readonly refused: readonly string[]; // one a sample
 }
 
-/** Light samples from `skip` on. */
-function lightSamples(model: LifeModel, {light, plan}: Context, skip: number, count: number): PointResult {
+/** Samples `skip` and on of one series of light inputs. */
+interface LightSeries {
+  readonly seed: number;
+  readonly skip: number;
+  readonly count: number;
+}
+
+function lightSamples(
+  model: LifeModel,
+  light: readonly UncertainInput[],
+  {seed, skip, count}: LightSeries,
+): PointResult {
   if (light.length === 0) {
     const one = sampleOf(model, [], []);
     return typeof one === "string" ? {samples: [], refused: [one]} : {samples: [one], refused: []};
   }
   const map = inputMap(light as readonly Input[]);
-  const u = points("sobol", {dimensions: map.dimensions, count, seed: plan.seed, skip});
+  const u = points("sobol", {dimensions: map.dimensions, count, seed, skip});
   const samples: Sample[] = [];
   const refused: string[] = [];
   for (let i = 0; i < count; i++) {
@@ -280,32 +308,42 @@ function lightSamples(model: LifeModel, {light, plan}: Context, skip: number, co
   return {samples, refused};
 }
 
+/** A seed of its own for each series of points. */
+function seedOf(plan: RiskPlan, kind: "structural" | "light" | "indices", series: number): number {
+  const kinds = {structural: 1, light: 2, indices: 3};
+  return plan.seed + 1_000_003 * (3 * series + kinds[kind]);
+}
+
 /** Each section solved carries some light samples: sections cost a life, light samples nothing beside it. */
 async function nestedSamples(context: Context, onRound: OnRound): Promise<Drawn> {
-  const {plan, structural, solve} = context;
+  const {plan, structural, light, solve} = context;
   const perSolution = Math.max(FEWEST_PER_SOLUTION, Math.floor(plan.mostSamples / plan.mostSolutions));
   const map = inputMap(structural as readonly Input[]);
-  const all = points("sobol", {dimensions: map.dimensions, count: plan.mostSolutions, seed: plan.seed + 1, skip: 0});
   const evaluate = async (index: number, slot: number): Promise<PointResult> => {
-    const values = map.values(all.subarray(index * map.dimensions, (index + 1) * map.dimensions));
+    const [replicate, skip] = [index % REPLICATES, Math.floor(index / REPLICATES)];
+    const seed = seedOf(plan, "structural", replicate);
+    const values = map.values(points("sobol", {dimensions: map.dimensions, count: 1, seed, skip}));
     const model = await solve(
       structural.map((input, k) => ({input, value: values[k]})),
       slot,
     );
-    if (typeof model === "string") return {samples: [], refused: [model]};
-    return lightSamples(model, context, index * perSolution, perSolution);
+    const count = light.length > 0 ? perSolution : 1;
+    if (typeof model === "string") return {samples: [], refused: Array.from({length: count}, () => model)};
+    return lightSamples(model, light, {seed: seedOf(plan, "light", index), skip: 0, count});
   };
   return sampled(context, {evaluate, first: FIRST_SOLUTIONS, most: plan.mostSolutions, solves: true, onRound});
 }
 
 async function plainSamples(context: Context, onRound: OnRound): Promise<Drawn> {
-  const {plan, base} = context;
-  const blocks = Math.max(1, Math.floor(plan.mostSamples / FIRST_SAMPLES));
+  const {plan, base, light} = context;
+  const count = Math.min(BLOCK, Math.floor(plan.mostSamples / REPLICATES));
   const evaluate = async (index: number): Promise<PointResult> => {
     await new Promise(resolve => setImmediate(resolve)); // progress and signals get their turn
-    return lightSamples(base, context, index * FIRST_SAMPLES, FIRST_SAMPLES);
+    const [replicate, turn] = [index % REPLICATES, Math.floor(index / REPLICATES)];
+    return lightSamples(base, light, {seed: seedOf(plan, "light", replicate), skip: turn * count, count});
   };
-  return sampled(context, {evaluate, first: 1, most: blocks, solves: false, onRound});
+  const most = Math.floor(plan.mostSamples / count);
+  return sampled(context, {evaluate, first: REPLICATES, most, solves: false, onRound});
 }
 
 interface Sampling {
@@ -319,14 +357,14 @@ interface Sampling {
 /** Rounds of points until the lives are known well enough. */
 async function sampled(context: Context, {evaluate, first, most, solves, onRound}: Sampling): Promise<Drawn> {
   const {plan, study, run, pools, signal, onProgress} = context;
-  const groups: Sample[][] = solves ? [] : [[]]; // samples of one section depend on nothing but themselves
+  const groups: Sample[][] = [];
   const refused: string[] = [];
   const trace: {samples: number; errors: (number | null)[]}[] = [];
   let reached = false;
   const soFar = (): Drawn => ({
     samples: groups.flat(),
     groups,
-    solutions: solves ? groups.length : 1,
+    solutions: solves ? groups.filter(g => g.length > 0).length : 1,
     refused: {count: refused.length, first: refused[0] ?? null},
     trace,
     reached,
@@ -337,8 +375,7 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
       key: index => `sample ${index}`,
       evaluate,
       take: result => {
-        if (solves) groups.push([...result.samples]);
-        else groups[0].push(...result.samples);
+        groups.push([...result.samples]);
         refused.push(...result.refused);
       },
       run,
@@ -349,7 +386,10 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
     if (signal?.aborted) throw new Cancelled();
     const errors = study.treatments.map((_, k) => lifeError(groups, k, plan.reliability));
     trace.push({samples: groups.reduce((sum, g) => sum + g.length, 0), errors});
-    reached = errors.every(e => e !== null && e <= plan.error);
+    const before = trace.at(-2)?.errors ?? [];
+    reached = errors.every(
+      (error, k) => isKnown(error, before[k] ?? null, plan) || isBeyondHorizon(groups.flat(), k, plan.reliability),
+    );
     if (reached || end >= most) break;
     if (groups.flat().length >= FEWEST_SAMPLES) onRound(soFar());
   }
@@ -364,6 +404,16 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
   return soFar();
 }
 
+/**
+ * Whether an error is below the one asked for. Told by a few replicates, the one that is small by chance would stop the run: it is
+ * widened by Student's t over the normal quantile and counts for no less than half of the one before.
+ */
+function isKnown(error: number | null, before: number | null, plan: RiskPlan): boolean {
+  if (error === null || before === null) return false;
+  const widened = (tQuantile(0.95, REPLICATES - 1) / normalQuantile(0.95)) * Math.max(error, before / 2);
+  return widened <= plan.error;
+}
+
 /** Base samples of the indices; inputs and two more times as many lives. */
 const INDEX_SAMPLES = 256;
 const BOOTSTRAPS = 100;
@@ -372,14 +422,15 @@ const BOOTSTRAPS = 100;
 async function lightIndices({study, plan, base, light, signal}: Context): Promise<RiskResult["indices"]> {
   if (light.length < 2) return null;
   const map = inputMap(light as readonly Input[]);
-  const design = sobolDesign({groups: map.groups, count: INDEX_SAMPLES, seed: plan.seed + 2});
+  if (2 * map.dimensions > MOST_SOBOL_DIMENSIONS) return null;
+  const design = sobolDesign({groups: map.groups, count: INDEX_SAMPLES, seed: seedOf(plan, "indices", 0)});
   const logs = study.treatments.map(() => new Float64Array(design.rows));
   for (let r = 0; r < design.rows; r++) {
     if (r % 64 === 0) await new Promise(resolve => setImmediate(resolve)); // signals get their turn
     if (signal?.aborted) throw new Cancelled();
-    const values = map.values(design.points.subarray(r * map.dimensions, (r + 1) * map.dimensions));
-    if (exponentSpan(light, values) > Math.max(...base.further)) return null; // a design with a hole tells nothing
-    changedLives(base, changeOf(base, light, values)).forEach(({years}, k) => {
+    const one = sampleOf(base, light, map.values(design.points.subarray(r * map.dimensions, (r + 1) * map.dimensions)));
+    if (typeof one === "string") return null; // a design with a hole tells nothing
+    one.lives.forEach(({years}, k) => {
       logs[k][r] = Math.log(years);
     });
   }

@@ -200,7 +200,10 @@ export function changedLives(model: LifeModel, change: Change): ChangedLife[] {
   });
 }
 
-function requireChange({further, materials}: LifeModel, {laws, passes, loads, temperatures}: Change): void {
+function requireChange(
+  {further, materials}: LifeModel,
+  {laws, passes, loads, temperatures, fatigueStrains, growth}: Change,
+): void {
   if (laws.length !== materials.length)
     throw new InputError("shape", "change.laws.length", laws.length, `${materials.length}, one a material`);
   const span = Math.max(...further, 0);
@@ -212,6 +215,11 @@ function requireChange({further, materials}: LifeModel, {laws, passes, loads, te
   }
   for (const [name, value] of Object.entries({passes, loads, temperatures}))
     if (!(value >= 0 && value < Infinity)) throw new InputError("domain", `change.${name}`, value, "finite, ≥ 0 [–]");
+  for (const [k, value] of [...fatigueStrains].entries())
+    if (!(value > 0 && value < Infinity))
+      throw new InputError("domain", `change.fatigueStrains[${k}]`, value, "finite, > 0 [–]");
+  if (!(growth > -1 && growth < Infinity))
+    throw new InputError("domain", "change.growth", growth, "finite, > −1 [1/year]");
 }
 
 /** Rates under a change [m/year]; `scale` multiplies strains. */

@@ -2,6 +2,14 @@
 export {type RiskCost, type RiskCosts, riskCosts} from "./costs.ts";
 export {changeOf, exponentSpan, isStructural, sizeOf} from "./draws.ts";
 export type {RiskResult} from "./result.ts";
-export {lifeError, type Sample, structuralShare, type TreatmentRisk, treatmentRisks} from "./summary.ts";
+export {
+  isBeyondHorizon,
+  lifeError,
+  REPLICATES,
+  type Sample,
+  structuralShare,
+  type TreatmentRisk,
+  treatmentRisks,
+} from "./summary.ts";
 export {type InputSwing, type Swing, swingSentence, swingsOf} from "./swings.ts";
 export type * from "./types.ts";

@@ -15,8 +15,8 @@ import {
 } from "../risk/index.ts";
 import {tQuantile} from "../statistics/index.ts";
 
-/** Parts into which samples are divided to see how much their quantiles differ. */
-const BATCHES = 8;
+/** Series of points scrambled apart, whose quantiles tell how sure they are: group g is of series g mod 8. */
+export const REPLICATES = 8;
 
 /** One sample: what became of each treatment under the same inputs. */
 export interface Sample {
@@ -37,7 +37,7 @@ const SHOWN = [0.5, 0.85, 0.95];
 const RATIOS = [0.05, 0.5, 0.95];
 
 /**
- * @param groups  samples that share a section stand together; one sample at least
+ * @param groups  samples that share a section stand together, the replicates taking turns; one sample at least
  * @param plan    names of the treatments, period and times in years, reliability of the plan
  */
 export function treatmentRisks(
@@ -70,10 +70,10 @@ export function treatmentRisks(
   });
 }
 
-/** Of samples that share a section order statistics would promise too much: parts of them tell how sure a quantile is. */
+/** Samples that share a section are not independent, nor are Sobol points: replicates tell how sure a quantile is. */
 function sureness(at: LifeAtReliability, error: number | null): LifeAtReliability {
   if (error === null) return at;
-  const factor = Math.exp(error * tQuantile(0.95, BATCHES - 1));
+  const factor = Math.exp(error * tQuantile(0.95, REPLICATES - 1));
   return {...at, logError: error, interval: {low: at.life.low / factor, high: at.life.high * factor}};
 }
 
@@ -86,21 +86,17 @@ function mechanismsOf(lives: readonly {readonly mechanism: Mechanism}[]): Treatm
 }
 
 /**
- * Standard error of ln of a life at a reliability, by how much it differs between eight parts of the samples; null where it is
- * beyond the horizon or there are too few. Groups of samples that share a section stay together; samples of a single group are
- * taken as independent.
+ * Standard error of ln of a life at a reliability, by how much it differs between the replicates; null where it is beyond the
+ * horizon or there are too few.
  */
 export function lifeError(
   groups: readonly (readonly Sample[])[],
   treatment: number,
   reliability: number,
 ): number | null {
-  const whole =
-    groups.length === 1
-      ? splitEvenly(groups[0])
-      : Array.from({length: BATCHES}, (_, b) => groups.filter((_, g) => g % BATCHES === b).flat());
-  if (whole.some(part => part.length === 0)) return null;
-  const logs = whole.map(part => {
+  const parts = Array.from({length: REPLICATES}, (_, r) => groups.filter((_, g) => g % REPLICATES === r).flat());
+  if (parts.some(part => part.length === 0)) return null;
+  const logs = parts.map(part => {
     const {life} = lifeAtReliability(
       part.map(s => s.lives[treatment]),
       reliability,
@@ -108,12 +104,14 @@ export function lifeError(
     return life.low > 0 && life.low === life.high ? Math.log(life.low) : Number.NaN;
   });
   if (logs.some(Number.isNaN)) return null;
-  const mean = logs.reduce((sum, x) => sum + x, 0) / BATCHES;
-  return Math.sqrt(logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (BATCHES - 1) / BATCHES);
+  const mean = logs.reduce((sum, x) => sum + x, 0) / REPLICATES;
+  return Math.sqrt(logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (REPLICATES - 1) / REPLICATES);
 }
 
-function splitEvenly(samples: readonly Sample[]): Sample[][] {
-  return Array.from({length: BATCHES}, (_, b) => samples.filter((_, i) => i % BATCHES === b));
+/** Whether more samples outlive the horizon than the reliability asks for, beyond doubt: no more of them find the life. */
+export function isBeyondHorizon(samples: readonly Sample[], treatment: number, reliability: number): boolean {
+  const ordered = orderedLives(samples.map(s => s.lives[treatment]));
+  return survivalOf(ordered, ordered.horizon, 0.99).interval.low > reliability;
 }
 
 /**

@@ -19,8 +19,8 @@ const BELOW: Readonly<Record<string, readonly string[]>> = {
 const MECHANISMS = ["crack", "response", "layered", "climate", "traffic"];
 const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   risk: ["life", "statistics", "numeric"],
-  uncertainty: ["risk", "life", "cost"],
-  survey: ["life", "section"],
+  uncertainty: ["risk", "life", "cost", "statistics"],
+  survey: ["life", "cost", "section"],
   laboratory: ["life", ...MECHANISMS, "section", "viscoelastic", "numeric", "statistics"],
   life: [...MECHANISMS, "cost", "section", "viscoelastic", "numeric"],
   ...Object.fromEntries(MECHANISMS.map(name => [name, ["section", "numeric"]])),

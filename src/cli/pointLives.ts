@@ -2,7 +2,8 @@
 import {Cancelled, InputError} from "../engine/errors.ts";
 import type {Study} from "../engine/life/types.ts";
 import {type PointOutcome, recordLives} from "../engine/survey/index.ts";
-import {sampleLives, softwareVersion} from "../node/index.ts";
+import type {RiskPlan} from "../engine/uncertainty/index.ts";
+import {sampleLives, samplingHash, softwareVersion} from "../node/index.ts";
 import {
   type LifeSlots,
   openLifeSlots,
@@ -12,7 +13,7 @@ import {
   runPoints,
   unsavedRun,
 } from "../node/runs/index.ts";
-import {type Edit, formatFaults, type ReadOutcome, type Setting, variedStudy} from "../schema/index.ts";
+import {type Edit, formatFaults, type ReadOutcome, type Setting, variedPlan, variedStudy} from "../schema/index.ts";
 import {pointsLine, progressLine} from "./progress.ts";
 import {Stopped} from "./stopped.ts";
 import {BadInput, type GoodVariedStudy} from "./study.ts";
@@ -71,7 +72,12 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
     inputs: inputs.join(", "),
     treatments: treatments.join(", "),
     "accuracy in %": percentOf(accuracy),
-    ...(sampling && {"reliability in %": percentOf(sampling.reliability), sections: sampling.solutions}),
+    ...(sampling && {
+      "reliability in %": percentOf(sampling.reliability),
+      sections: sampling.solutions,
+      samples: study.read.risk.mostSamples,
+      "uncertain inputs": samplingHash(study.read.risk),
+    }),
   };
   const run: Run =
     runFile === undefined
@@ -127,6 +133,17 @@ function stoppedBy(error: unknown, run: Run): unknown {
   return new Stopped(`${kept} in ${run.path}: the same command goes on from there.`);
 }
 
+/**
+ * What is uncertain at a point.
+ *
+ * @throws BadInput
+ */
+export function planAt({file}: GoodVariedStudy, point: Point): RiskPlan {
+  const outcome = variedPlan(file.variations, point);
+  if (outcome.kind === "faults") throw new BadInput(formatFaults(withoutQuotes(outcome.faults)));
+  return outcome.risk;
+}
+
 interface SampledPoint extends Pick<PointLivesOptions, "study" | "treatments" | "accuracy" | "workers" | "terminal"> {
   readonly point: Point;
   readonly asked: Sampling;
@@ -143,7 +160,7 @@ async function sampled(one: SampledPoint): Promise<PointSample> {
   const base = vary();
   if (base.kind === "faults") throw new BadInput(formatFaults(base.faults));
   // The same number of samples everywhere: thicknesses differ by what they are, not by their samples.
-  const plan = {...base.risk, reliability: asked.reliability, mostSolutions: asked.solutions, error: 0};
+  const plan = {...planAt(study, point), reliability: asked.reliability, mostSolutions: asked.solutions, error: 0};
   const line = progressLine(terminal);
   const at = point.map(({input, value}) => `${input.words} ${value}`).join(", ");
   const {

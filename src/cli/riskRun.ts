@@ -1,6 +1,14 @@
 import {availableParallelism} from "node:os";
 import type {RiskResult} from "../engine/uncertainty/index.ts";
-import {computeRisk, type OutputFile, openRun, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+import {
+  computeRisk,
+  type OutputFile,
+  openRun,
+  requireWritable,
+  samplingHash,
+  softwareVersion,
+  writeFiles,
+} from "../node/index.ts";
 import {riskCsv, riskReport, riskTable} from "../report/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
@@ -38,6 +46,7 @@ async function sampled(
     seed: read.risk.seed,
     samples: read.risk.mostSamples,
     solutions: read.risk.mostSolutions,
+    "uncertain inputs": samplingHash(read.risk),
   };
   const header = {software: softwareVersion(), inputs: file.hash, settings};
   const run = flags.run === undefined ? undefined : openRun(flags.run, header);

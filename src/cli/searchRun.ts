@@ -10,6 +10,7 @@ import {
   type Point,
   type PointComputer,
   type PointSample,
+  planAt,
   pointWarnings,
   requireGoodPoints,
 } from "./pointLives.ts";
@@ -24,6 +25,7 @@ export async function runSearch(file: string, flags: SearchFlags, terminal: Term
   for (const output of [flags.report, flags.csv, flags.run]) if (output !== undefined) requireWritable(output);
   const points = asked.steps.map((value): Point => [{input: asked.input, value}]);
   requireGoodPoints(study, points);
+  if (flags.reliability !== undefined) requireFollowing(study, asked);
   const warnings = warningText(study.read.warnings);
   if (warnings) terminal.say(`${warnings}\n`);
   const one = await searched({study, asked, points, flags, terminal});
@@ -65,6 +67,25 @@ function askedSearch({file, read}: GoodVariedStudy, flags: SearchFlags): AskedSe
     treatments: names.filter(n => treatments.includes(n)),
     computed: names.filter((n, k) => k === 0 || treatments.includes(n)),
   };
+}
+
+/**
+ * A spread of the searched thickness that has values of its own would undo the search: every section would be sampled with them.
+ *
+ * @throws BadInput
+ */
+function requireFollowing(study: GoodVariedStudy, {input, steps}: AskedSearch): void {
+  if (input.place.kind !== "field" || steps.length < 2) return;
+  const path = JSON.stringify(input.place.path);
+  const spreads = [steps[0], steps[steps.length - 1]].map(value =>
+    planAt(study, [{input, value}]).inputs.find(
+      ({effect}) => effect.kind === "field" && JSON.stringify(effect.path) === path,
+    ),
+  );
+  if (spreads[0] === undefined || JSON.stringify(spreads[0]) !== JSON.stringify(spreads[1])) return;
+  throw new BadInput(
+    `uncertainty: the spread of ${input.name} has values of its own, the same whatever thickness is searched\n  accepted: normal with a deviation or cv_percent and no mean, lognormal without a median, or usual: true`,
+  );
 }
 
 interface Job {

@@ -1,4 +1,5 @@
 /** How sure the lives of a study are: samples of its uncertain inputs, sections solved anew where they change. */
+import {createHash} from "node:crypto";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {type ChangedLife, changedLives, type LifeModel, noChange, type Study} from "../engine/life/index.ts";
 import {type Input, inputMap, MOST_SOBOL_DIMENSIONS, points, sobolDesign, sobolIndices} from "../engine/risk/index.ts";
@@ -9,6 +10,7 @@ import {
   type InputSwing,
   isBeyondHorizon,
   isStructural,
+  LONGEST_COUNTED,
   lifeError,
   REPLICATES,
   type RiskPlan,
@@ -97,6 +99,25 @@ function resultOf(
     reached,
     finished: dependence !== null,
   };
+}
+
+/** Of all that samples depend on beside the study and its treatments, so that a run file of others is seen. */
+export function samplingHash(plan: RiskPlan): string {
+  const rules = {
+    SAMPLE_ACCURACY,
+    SAMPLE_BINS,
+    FEWEST_PER_SOLUTION,
+    BLOCK,
+    REPLICATES,
+    SPAN_DEVIATIONS,
+    LEAST_SPAN,
+    QUANTILES,
+    DEPTH_DIGITS,
+  };
+  return createHash("sha256")
+    .update(JSON.stringify([plan.inputs, rules]))
+    .digest("hex")
+    .slice(0, 16);
 }
 
 export interface SampledLives {
@@ -431,7 +452,7 @@ async function lightIndices({study, plan, base, light, signal}: Context): Promis
     const one = sampleOf(base, light, map.values(design.points.subarray(r * map.dimensions, (r + 1) * map.dimensions)));
     if (typeof one === "string") return null; // a design with a hole tells nothing
     one.lives.forEach(({years}, k) => {
-      logs[k][r] = Math.log(years);
+      logs[k][r] = Math.log(Math.min(years, LONGEST_COUNTED));
     });
   }
   const shares = (of: Float64Array) => sobolIndices(design, of, {replicates: BOOTSTRAPS, seed: plan.seed});

@@ -2,6 +2,7 @@
 
 import type {Bounded} from "../engine/risk/types.ts";
 import {
+  LONGEST_COUNTED,
   type RiskResult,
   riskCosts,
   type Swing,
@@ -49,13 +50,17 @@ export function mechanismText(t: TreatmentRisk): string {
     .join(", ");
 }
 
+function counted({years: life}: {readonly years: number}): number {
+  return Math.min(life, LONGEST_COUNTED);
+}
+
 /** Swings of the life of each treatment, and of the ratio of the others to the control. */
 export function swingsOfLife(result: RiskResult, treatment: number): Swing[] {
-  return swingsOf(result.swings, lives => lives[treatment].years);
+  return swingsOf(result.swings, lives => counted(lives[treatment]));
 }
 
 export function swingsOfRatio(result: RiskResult, treatment: number): Swing[] {
-  return swingsOf(result.swings, lives => lives[treatment].years / lives[0].years);
+  return swingsOf(result.swings, lives => counted(lives[treatment]) / counted(lives[0]));
 }
 
 /** Sentences that say what the answer depends on. */
@@ -63,10 +68,15 @@ export function dependence(result: RiskResult): string[] {
   if (!result.finished)
     return ["This is a first picture: samples are still being computed, and what the answer depends on comes last."];
   const names = result.treatments.map(t => t.name);
-  return names.flatMap((name, k) => [
-    swingSentence(`The life of “${name}”`, swingsOfLife(result, k)),
-    ...(k > 0 ? [swingSentence(`Its ratio to “${names[0]}”`, swingsOfRatio(result, k))] : []),
-  ]);
+  const ends = result.swings.flatMap(({low, high}) => [...low, ...high]);
+  const cut = ends.some(life => life.years > LONGEST_COUNTED);
+  return [
+    ...names.flatMap((name, k) => [
+      swingSentence(`The life of “${name}”`, swingsOfLife(result, k)),
+      ...(k > 0 ? [swingSentence(`Its ratio to “${names[0]}”`, swingsOfRatio(result, k))] : []),
+    ]),
+    ...(cut ? [`Lives of more than ${years(LONGEST_COUNTED)} count as so long in these shares.`] : []),
+  ];
 }
 
 /** One sentence for each treatment beside the control. */
@@ -86,14 +96,15 @@ export function riskHeadlines(result: RiskResult): string[] {
 
 /** Where the study's own values, without any spread, lie among the samples; they need not be the middle. */
 export function estimateText(result: RiskResult): string {
-  const told = result.treatments.map(({name}, k) => {
-    const {years: life, censored} = result.base[k];
+  const parts = result.treatments.map(({name}, k) => {
+    const {years: life} = result.base[k];
+    const told = Math.min(life, LIFE_CAP);
     const longer =
-      result.samples.filter(({lives: {[k]: sample}}) => sample.years > life).length / result.samples.length;
-    const text = censored || life > LIFE_CAP ? `more than ${years(LIFE_CAP)}` : years(life);
+      result.samples.filter(({lives: {[k]: sample}}) => sample.years > told).length / result.samples.length;
+    const text = life > LIFE_CAP ? `more than ${years(LIFE_CAP)}` : years(life);
     return `${text} for “${name}” (${percent(Math.round(100 * longer) / 100)})`;
   });
-  return `With the study’s values as they are, lives are ${told.join(", ")}; in brackets, the share of the samples that outlives them.`;
+  return `With the study’s values as they are, lives are ${parts.join(", ")}; in brackets, the share of the samples that outlives them.`;
 }
 
 /** Which treatment is cheapest over the samples, and why. Null without prices. */
@@ -124,6 +135,8 @@ export function samplingText(result: RiskResult): string {
     `Standard error of the life at ${percent(plan.reliability)}: ${errors.join(", ")}${reached ? "" : `; ${percent(plan.error)} was asked for and not reached for all`}.`,
   ];
   if (refused.count > 0)
-    parts.push(`${refused.count} samples were no possible study (${refused.first}) and are left out.`);
+    parts.push(
+      `${refused.count.toLocaleString("en")} of ${(refused.count + samples.length).toLocaleString("en")} samples were no possible study (${refused.first}) and are left out.`,
+    );
   return parts.join(" ");
 }

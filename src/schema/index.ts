@@ -21,5 +21,6 @@ export {
   type Setting,
   specialInputs,
   type VariedInput,
+  variedPlan,
   variedStudy,
 } from "./varied-inputs.ts";

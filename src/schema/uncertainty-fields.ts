@@ -100,7 +100,7 @@ export const uncertaintyFields = z.strictObject({
     max: 100,
     typical: [1, 20],
   }).default(5),
-  most_samples: count("Samples after which it ends in any case", 16, 1_000_000).default(4096),
+  most_samples: count("Samples at most; with sections solved anew at least 8 of each", 16, 1_000_000).default(4096),
   most_solutions: count("Times that sections are solved anew, at most", 8, 100_000).default(128),
   seed: count("Another seed, another series of samples", 0, 4_000_000_000).default(1),
 });

@@ -20,11 +20,14 @@ export interface Variations {
    */
   find(path: string): FoundPath;
   /**
-   * Records, curves and laws are read once; all checks are made anew.
+   * Records, curves and laws are read once; all checks are made anew but those of how uncertain the values are: one of them may
+   * well lie at the end of its own spread.
    *
    * @param weather  what becomes of the temperature record before anything is done with it
    */
   vary(edits: readonly Edit[], weather?: (record: WeatherRecord) => WeatherRecord): ReadOutcome;
+  /** The same with what is uncertain about these values. */
+  varyWithUncertainty(edits: readonly Edit[]): ReadOutcome;
 }
 
 /** @param text the document */
@@ -35,8 +38,17 @@ export function studyVariations(text: string, options: ReadingOptions): Variatio
     base: readSource(source, reader),
     find: path => findPath(source.raw, path),
     vary: (edits, weather) =>
-      readSource(edited(source, edits), weather === undefined ? reader : withWeather(reader, weather)),
+      readSource(
+        withoutUncertainty(edited(source, edits)),
+        weather === undefined ? reader : withWeather(reader, weather),
+      ),
+    varyWithUncertainty: edits => readSource(edited(source, edits), reader),
   };
+}
+
+function withoutUncertainty(source: Source): Source {
+  if (typeof source.raw !== "object" || source.raw === null) return source;
+  return {...source, raw: {...source.raw, uncertainty: undefined}};
 }
 
 function edited(source: Source, edits: readonly Edit[]): Source {

@@ -122,10 +122,7 @@ export function variedStudy(
   settings: readonly Setting[],
   more: readonly Edit[] = [],
 ): ReadOutcome {
-  const fields = settings.flatMap(({input, value}): Edit[] =>
-    input.place.kind === "field" ? [{path: input.place.path, value}] : [],
-  );
-  const edits = [...fields, ...more];
+  const edits = [...fieldEdits(settings), ...more];
   const given = (kind: SpecialInput): number =>
     settings.find(({input}) => input.place.kind === kind)?.value ?? specialInputs[kind].base;
   const factors = [given("traffic"), given("loads")];
@@ -135,6 +132,15 @@ export function variedStudy(
   if (faults.length > 0)
     return {kind: "faults", faults: [...faults, ...(read.kind === "faults" ? read.faults : [])], warnings: []};
   return read.kind === "study" ? {...read, study: withTraffic(read.study, factors[0], factors[1])} : read;
+}
+
+/** How uncertain the study is with these inputs. */
+export function variedPlan({varyWithUncertainty}: Variations, settings: readonly Setting[]): ReadOutcome {
+  return varyWithUncertainty(fieldEdits(settings));
+}
+
+function fieldEdits(settings: readonly Setting[]): Edit[] {
+  return settings.flatMap(({input, value}) => (input.place.kind === "field" ? [{path: input.place.path, value}] : []));
 }
 
 /** Warmest and coldest change of a climate [K]. */

@@ -11,5 +11,5 @@ export {
   type TreatmentRisk,
   treatmentRisks,
 } from "./summary.ts";
-export {type InputSwing, type Swing, swingSentence, swingsOf} from "./swings.ts";
+export {type InputSwing, LONGEST_COUNTED, type Swing, swingSentence, swingsOf} from "./swings.ts";
 export type * from "./types.ts";

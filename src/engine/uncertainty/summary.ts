@@ -14,6 +14,7 @@ import {
   survivalOf,
 } from "../risk/index.ts";
 import {tQuantile} from "../statistics/index.ts";
+import {LONGEST_COUNTED} from "./swings.ts";
 
 /** Series of points scrambled apart, whose quantiles tell how sure they are: group g is of series g mod 8. */
 export const REPLICATES = 8;
@@ -122,7 +123,7 @@ export function isBeyondHorizon(samples: readonly Sample[], treatment: number, r
 export function structuralShare(groups: readonly (readonly Sample[])[], treatment: number): number | null {
   const full = groups.filter(g => g.length > 1);
   if (full.length < 2) return null;
-  const logs = full.map(g => g.map(s => Math.log(s.lives[treatment].years)));
+  const logs = full.map(g => g.map(s => Math.log(Math.min(s.lives[treatment].years, LONGEST_COUNTED))));
   const meanOf = (x: readonly number[]): number => x.reduce((sum, v) => sum + v, 0) / x.length;
   const varianceOf = (x: readonly number[]): number => {
     const mean = meanOf(x);

@@ -1,6 +1,9 @@
 /** One input at a time: what moves the answer, and by how much. */
 import type {ChangedLife} from "../life/index.ts";
 
+/** Lives that are longer count as this one where spreads are shared out: nobody sees the difference. [years] */
+export const LONGEST_COUNTED = 1000;
+
 /** Lives with one input at its 10 and at its 90 % quantile, everything else as in the study. */
 export interface InputSwing {
   readonly name: string;

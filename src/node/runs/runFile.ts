@@ -102,6 +102,7 @@ function scanned(file: string, handle: number, header: RunHeader): {places: Map<
     if (line === 1) requireHeader(file, text, header);
     else places.set(keyOf(file, text, line), place);
   }
+  if (line === 0) requireBegun(file, handle);
   ftruncateSync(handle, end); // what a crash cut off
   if (line === 0) {
     const text = `${JSON.stringify({kind: KIND, format: FORMAT, ...header})}\n`;
@@ -110,6 +111,14 @@ function scanned(file: string, handle: number, header: RunHeader): {places: Map<
     syncFolder(path.dirname(path.resolve(file)));
   }
   return {places, end};
+}
+
+/** A file without a line feed is written over only if it is empty or a crash cut off its first line. */
+function requireBegun(file: string, handle: number): void {
+  const start = Buffer.from(JSON.stringify({kind: KIND}).slice(0, -1));
+  const found = Buffer.alloc(start.length);
+  const size = readSync(handle, found, 0, found.length, 0);
+  if (!found.subarray(0, size).equals(start.subarray(0, size))) throw new RunFileError(file, ["it is not a run file"]);
 }
 
 /** So that the file itself is found after a power cut; where folders cannot be synced, it is as safe as any. */

@@ -176,7 +176,7 @@ describe("the run file", () => {
 
   test("what is no run file is refused and left as it is", () => {
     const file = at("study.yaml");
-    for (const text of ["format: 1\nname: Road\n", '{"format": 1}\n']) {
+    for (const text of ["format: 1\nname: Road\n", '{"format": 1}\n', '{"name": "Road"}', '{"kind":"other"}']) {
       writeFileSync(file, text);
       expect(() => openRun(file, HEADER)).toThrow("it is not a run file");
       expect(readFileSync(file, "utf8")).toBe(text);

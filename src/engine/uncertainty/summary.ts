@@ -112,6 +112,7 @@ export function lifeError(
 /** Whether more samples outlive the horizon than the reliability asks for, beyond doubt: no more of them find the life. */
 export function isBeyondHorizon(samples: readonly Sample[], treatment: number, reliability: number): boolean {
   const ordered = orderedLives(samples.map(s => s.lives[treatment]));
+  if (ordered.horizon === Infinity) return false; // all have ended
   return survivalOf(ordered, ordered.horizon, 0.99).interval.low > reliability;
 }
 

@@ -4,6 +4,7 @@ import {type PointKind, points, quantileOf} from "../../../src/engine/risk/index
 import {
   changeOf,
   exponentSpan,
+  isBeyondHorizon,
   isStructural,
   lifeError,
   type Sample,
@@ -145,6 +146,18 @@ describe("what samples say", () => {
       expect(Math.sqrt(told / squares)).toBeGreaterThan(0.85);
       expect(Math.sqrt(told / squares)).toBeLessThan(2);
     }
+  });
+
+  test("a life is beyond the horizon when surely more samples outlast it than the reliability asks for", () => {
+    const ended = Array.from({length: 100}, (_, i) => sampleOf(10 + i));
+    const outlasting = Array.from({length: 100}, () => {
+      const {depths, lives} = sampleOf(1e5);
+      return {depths, lives: lives.map(life => ({...life, censored: true}))};
+    });
+    expect(isBeyondHorizon(ended, 0, 0.85)).toBe(false);
+    expect(isBeyondHorizon(outlasting, 0, 0.85)).toBe(true);
+    // 90 of 100 outlast it: more than 85 %, but not surely.
+    expect(isBeyondHorizon([...ended.slice(0, 10), ...outlasting.slice(0, 90)], 0, 0.85)).toBe(false);
   });
 
   test("ratios are taken sample by sample", () => {

@@ -11,7 +11,7 @@ const WORKERS = 2;
 const RUNS = 3;
 const LIGHT = 10_000;
 const SOLVED = 4; // sections on each thread, by whose time that of 2,000 is told
-const SPAN = 1; // of exponents [–]
+const SPAN = 1.5; // of exponents, as far as the draws reach [–]
 
 /** As sections are solved for one sample each. */
 const coarse = (study: Study): Study => ({

@@ -47,7 +47,8 @@ const METHOD =
 
 /** What a longer life costs; nothing without prices. */
 function frontierPart(one: SearchCase, {figure, canvas}: FigureFrame): Html[] {
-  const designs = searchDesigns(one);
+  // Beyond what is told as a prediction none lasts longer than another.
+  const designs = searchDesigns(one).map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
   if (one.prices === null || designs.length === 0) return [];
   const {currency, period} = one.prices;
   const chart = frontierChart({designs, frontier: frontierOf(designs), target: one.target, currency}, canvas(FITTED));

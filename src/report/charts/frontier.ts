@@ -1,7 +1,7 @@
 /** What lives cost: life against present worth, with the designs that none beats in both joined by a line. */
 
 import * as Plot from "@observablehq/plot";
-import {figures, LIFE_CAP} from "../format.ts";
+import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, SERIES} from "../palette.ts";
 import {levelsFor} from "./contours.ts";
@@ -10,7 +10,7 @@ import {type Canvas, chart, HALO, logAxisY, logTicks, RULE} from "./frame.ts";
 interface PricedDesign {
   readonly treatment: number; // index
   readonly thickness: number; // [mm]
-  readonly life: number; // [years]
+  readonly life: number; // [years], as drawn
   readonly cost: number; // [cur/m²]
 }
 
@@ -26,8 +26,7 @@ const FEW = 4; // ticks
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 30}; // [px]
 
 export function frontierChart({designs, frontier, target, currency}: FrontierPicture, canvas: Canvas): Html {
-  const drawn = <D extends PricedDesign>(d: D): D => ({...d, life: Math.min(d.life, LIFE_CAP)});
-  const lives = [target, ...designs.map(d => Math.min(d.life, LIFE_CAP))];
+  const lives = [target, ...designs.map(d => d.life)];
   const domain: [number, number] = [Math.min(...lives) / 1.2, Math.max(...lives) * 1.2];
   const usual = logTicks(...domain);
   const ticks = usual.length < FEW ? levelsFor(...domain, FINER) : usual;
@@ -49,17 +48,21 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
       Plot.ruleY(ticks, RULE),
       logAxisY(ticks, "Life, years (log scale)"),
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
-      Plot.lineY(frontier.map(drawn), {...at, stroke: INK, strokeWidth: 1.2, curve: "step-after"}),
+      Plot.lineY(frontier, {...at, stroke: INK, strokeWidth: 1.2, curve: "step-after"}),
       ...treatments.map(t => {
         const {colour, symbol} = SERIES[t % SERIES.length]!;
-        return Plot.dot(designs.filter(d => d.treatment === t).map(drawn), {...at, r: 3.6, symbol, fill: colour});
+        return Plot.dot(
+          designs.filter(d => d.treatment === t),
+          {...at, r: 3.6, symbol, fill: colour},
+        );
       }),
-      Plot.text(designs.map(drawn), {
+      Plot.text(designs, {
         ...at,
         text: d => figures(d.thickness),
         dx: 6,
         dy: -7,
         textAnchor: "start",
+        fill: INK,
         ...HALO,
       }),
     ],

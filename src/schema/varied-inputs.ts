@@ -101,8 +101,10 @@ function wordsOf(name: string, path: DocumentPath): string {
   const own = key.slice(0, key.length - ending.length).replaceAll("_", " ");
   const above = name.slice(0, name.length - key.length - 1);
   const parent = path.length > 1 ? String(path.at(-2)) : "";
-  // An entry of a list goes by the name it was asked for.
-  const of = typeof path.at(-2) === "number" ? (above.split(".").at(-1) ?? parent) : parent;
+  // An entry of a list goes by the name it was asked for; by a mere number the list is named too.
+  const asked = above.split(".").slice(-2);
+  const entry = /^\d+$/.test(asked.at(-1) ?? "") ? asked.join(" ") : (asked.at(-1) ?? parent);
+  const of = typeof path.at(-2) === "number" ? entry : parent;
   return of === "" ? own : `${of.replaceAll("_", " ")} ${own}`;
 }
 

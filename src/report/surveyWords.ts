@@ -78,7 +78,7 @@ function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): st
 
 function costSentence({treatments: [control, treated]}: SurveyCase, {cheaper, present}: SurveyView): string | null {
   if (cheaper === null) return null;
-  const now = present?.cost ? ` In the study as it is, it costs ${ratio(present.cost)} as much as “${control}”.` : "";
+  const now = present?.cost ? ` In the study as it is, it costs ${comparedCost(present.cost)} “${control}”.` : "";
   const where =
     cheaper === 0
       ? `Nowhere here is “${treated}” the cheaper one`
@@ -86,6 +86,13 @@ function costSentence({treatments: [control, treated]}: SurveyCase, {cheaper, pr
         ? `Everywhere here “${treated}” is the cheaper one`
         : `On ${percent(Math.min(0.99, Math.max(0.01, Math.round(cheaper * 100) / 100)))} of the map “${treated}” is the cheaper one`;
   return `${where}, by present worth.${now}`;
+}
+
+/** "2 % more than" */
+function comparedCost(value: number): string {
+  const difference = Math.round(100 * (value - 1)) / 100;
+  if (difference === 0) return "as much as";
+  return `${percent(Math.abs(difference))} ${difference > 0 ? "more" : "less"} than`;
 }
 
 function axisSentences({x, y}: SurveyCase, {alongX, alongY}: SurveyView): string[] {

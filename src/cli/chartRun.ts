@@ -16,7 +16,7 @@ import type {ChartFlags} from "./chart.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {openPointLives, type Point, type PointComputer, pointWarnings, requireGoodPoints} from "./pointLives.ts";
-import {reportContext} from "./reportContext.ts";
+import {reportContext, warningLine} from "./reportContext.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -96,10 +96,7 @@ async function reportFile(one: SurveyCase, {file, read}: GoodVariedStudy, {repor
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [
-      ...read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
-      ...pointWarnings(outcomesOf(one)),
-    ],
+    warnings: [...read.warnings.map(warningLine), ...pointWarnings(outcomesOf(one))],
   });
   return [{path: report, text: surveyReport(one, context)}];
 }

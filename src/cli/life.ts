@@ -6,7 +6,7 @@ import {fileWord, workersOption} from "./flags.ts";
 import {lifeJson} from "./json.ts";
 import {deliver, requireOutputs} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
-import {reportContext} from "./reportContext.ts";
+import {reportContext, warningLine} from "./reportContext.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -92,9 +92,7 @@ async function reportFile(
     await reportContext({
       inputHash: file.hash,
       sources: {[read.inputs.fileName]: file.text},
-      warnings: read.warnings.map(
-        w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`,
-      ),
+      warnings: read.warnings.map(warningLine),
     }),
   );
   return [{path: report, text}];

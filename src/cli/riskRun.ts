@@ -13,7 +13,7 @@ import {riskCsv, riskReport, riskTable} from "../report/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
-import {reportContext} from "./reportContext.ts";
+import {reportContext, warningLine} from "./reportContext.ts";
 import type {RiskFlags} from "./risk.ts";
 import {type GoodStudy, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -69,7 +69,7 @@ function context({file, read}: GoodStudy) {
   return reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
+    warnings: read.warnings.map(warningLine),
   });
 }
 

@@ -14,7 +14,7 @@ import {
   pointWarnings,
   requireGoodPoints,
 } from "./pointLives.ts";
-import {reportContext} from "./reportContext.ts";
+import {reportContext, warningLine} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -211,11 +211,7 @@ async function reportFile(
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [
-      ...read.warnings.map(w => `${w.path || "document"}: ${w.problem}; found ${w.found}, accepted ${w.accepted}`),
-      ...pointWarnings([...one.outcomes.values()]),
-      ...failuresOf(one),
-    ],
+    warnings: [...read.warnings.map(warningLine), ...pointWarnings([...one.outcomes.values()]), ...failuresOf(one)],
   });
   return [{path: report, text: searchReport(one, context)}];
 }

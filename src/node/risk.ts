@@ -2,13 +2,20 @@
 import {createHash} from "node:crypto";
 import {Cancelled, InputError} from "../engine/errors.ts";
 import {type ChangedLife, changedLives, type LifeModel, noChange, type Study} from "../engine/life/index.ts";
-import {type Input, inputMap, MOST_SOBOL_DIMENSIONS, points, sobolDesign, sobolIndices} from "../engine/risk/index.ts";
-import {normalQuantile, tQuantile} from "../engine/statistics/index.ts";
+import {
+  type Input,
+  inputMap,
+  isBeyond,
+  isSmall,
+  MOST_SOBOL_DIMENSIONS,
+  points,
+  sobolDesign,
+  sobolIndices,
+} from "../engine/risk/index.ts";
 import {
   changeOf,
   exponentSpan,
   type InputSwing,
-  isBeyondHorizon,
   isStructural,
   LONGEST_COUNTED,
   lifeError,
@@ -407,10 +414,17 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
     if (signal?.aborted) throw new Cancelled();
     const errors = study.treatments.map((_, k) => lifeError(groups, k, plan.reliability));
     trace.push({samples: groups.reduce((sum, g) => sum + g.length, 0), errors});
-    const before = trace.at(-2)?.errors ?? [];
-    reached = errors.every(
-      (error, k) => isKnown(error, before[k] ?? null, plan) || isBeyondHorizon(groups.flat(), k, plan.reliability),
-    );
+    const samples = groups.flat();
+    reached = study.treatments.every((_, k) => {
+      const told = trace.map(({errors: {[k]: error}}) => ({error, errorFrom: "replicates" as const}));
+      return (
+        isSmall(told, {error: plan.error, replicates: REPLICATES}) ||
+        isBeyond(
+          {kind: "life", reliability: plan.reliability},
+          samples.map(s => s.lives[k]),
+        )
+      );
+    });
     if (reached || end >= most) break;
     if (groups.flat().length >= FEWEST_SAMPLES) onRound(soFar());
   }
@@ -423,16 +437,6 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
       `at least ${FEWEST_SAMPLES}`,
     );
   return soFar();
-}
-
-/**
- * Whether an error is below the one asked for. Told by a few replicates, the one that is small by chance would stop the run: it is
- * widened by Student's t over the normal quantile and counts for no less than half of the one before.
- */
-function isKnown(error: number | null, before: number | null, plan: RiskPlan): boolean {
-  if (error === null || before === null) return false;
-  const widened = (tQuantile(0.95, REPLICATES - 1) / normalQuantile(0.95)) * Math.max(error, before / 2);
-  return widened <= plan.error;
 }
 
 /** Base samples of the indices; inputs and two more times as many lives. */

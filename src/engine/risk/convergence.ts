@@ -109,7 +109,7 @@ const LARGEST_GAIN = 0.5;
  * counts for no less than half of that of the step before, which the first step does not have.
  */
 export function isSmall(
-  trace: readonly ConvergenceStep[],
+  trace: readonly Pick<ConvergenceStep, "error" | "errorFrom">[],
   {error, replicates}: Pick<ConvergencePlan, "error" | "replicates">,
 ): boolean {
   const last = trace[trace.length - 1];
@@ -122,7 +122,7 @@ export function isSmall(
 }
 
 /** Whether more survive the horizon than the reliability asks for, beyond doubt of sampling. */
-function isBeyond(target: Target, lives: readonly SampledLife[]): boolean {
+export function isBeyond(target: Target, lives: readonly SampledLife[]): boolean {
   if (target.kind === "survival") return false;
   const {horizon} = orderedLives(lives);
   return horizon < Infinity && survivalOf(lives, horizon, 0.99).interval.low > target.reliability;

@@ -4,6 +4,8 @@ export {
   type Convergence,
   type ConvergencePlan,
   type ConvergenceStep,
+  isBeyond,
+  isSmall,
   runUntil,
   type Target,
 } from "./convergence.ts";

@@ -3,7 +3,6 @@ export {type RiskCost, type RiskCosts, riskCosts} from "./costs.ts";
 export {changeOf, exponentSpan, isStructural, sizeOf} from "./draws.ts";
 export type {RiskResult} from "./result.ts";
 export {
-  isBeyondHorizon,
   lifeError,
   REPLICATES,
   type Sample,

@@ -9,6 +9,7 @@ import {
   orderedLives,
   type Ratio,
   ratioOf,
+  replicated,
   type SampledLife,
   type Survival,
   survivalOf,
@@ -105,15 +106,7 @@ export function lifeError(
     return life.low > 0 && life.low === life.high ? Math.log(life.low) : Number.NaN;
   });
   if (logs.some(Number.isNaN)) return null;
-  const mean = logs.reduce((sum, x) => sum + x, 0) / REPLICATES;
-  return Math.sqrt(logs.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (REPLICATES - 1) / REPLICATES);
-}
-
-/** Whether more samples outlive the horizon than the reliability asks for, beyond doubt: no more of them find the life. */
-export function isBeyondHorizon(samples: readonly Sample[], treatment: number, reliability: number): boolean {
-  const ordered = orderedLives(samples.map(s => s.lives[treatment]));
-  if (ordered.horizon === Infinity) return false; // all have ended
-  return survivalOf(ordered, ordered.horizon, 0.99).interval.low > reliability;
+  return replicated(logs).error;
 }
 
 /**

@@ -4,8 +4,8 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, SERIES} from "../palette.ts";
-import {levelsFor} from "./contours.ts";
-import {type Canvas, chart, HALO, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, HALO, logAxisY, RULE} from "./frame.ts";
+import {lifeScaleOf} from "./lifeScale.ts";
 
 interface PricedDesign {
   readonly treatment: number; // index
@@ -21,15 +21,11 @@ export interface FrontierPicture {
   readonly currency: string;
 }
 
-const FINER = [[1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9]] as const;
-const FEW = 4; // ticks
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 30}; // [px]
 
 export function frontierChart({designs, frontier, target, currency}: FrontierPicture, canvas: Canvas): Html {
   const lives = [target, ...designs.map(d => d.life)];
-  const domain: [number, number] = [Math.min(...lives) / 1.2, Math.max(...lives) * 1.2];
-  const usual = logTicks(...domain);
-  const ticks = usual.length < FEW ? levelsFor(...domain, FINER) : usual;
+  const {domain, ticks} = lifeScaleOf(lives);
   const at = {x: "cost", y: "life"} as const;
   const treatments = [...new Set(designs.map(d => d.treatment))];
   return chart(canvas, "Life against present worth, life on a logarithmic scale", {

@@ -4,8 +4,8 @@ import * as Plot from "@observablehq/plot";
 import {figures, LIFE_CAP, years} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, SERIES} from "../palette.ts";
-import {levelsFor} from "./contours.ts";
-import {type Canvas, chart, HALO, logAxisY, logTicks, RULE} from "./frame.ts";
+import {type Canvas, chart, HALO, logAxisY, RULE} from "./frame.ts";
+import {lifeScaleOf} from "./lifeScale.ts";
 
 export interface SearchPicture {
   readonly dots: readonly {readonly treatment: number; readonly thickness: number; readonly life: number}[]; // [mm], [years]
@@ -13,18 +13,12 @@ export interface SearchPicture {
   readonly label: string; // of the thickness
 }
 
-/** Ticks of a scale that spans less than a decade. */
-const FINER = [[1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9]] as const;
-const FEW = 4;
-
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 20}; // [px]
 
 export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas): Html {
   const shown = dots.map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
   const lives = [target, ...shown.map(d => d.life)];
-  const domain: [number, number] = [Math.min(...lives) / 1.2, Math.max(...lives) * 1.2];
-  const usual = logTicks(...domain);
-  const ticks = usual.length < FEW ? levelsFor(...domain, FINER) : usual;
+  const {domain, ticks} = lifeScaleOf(lives);
   const treatments = [...new Set(shown.map(d => d.treatment))];
   const lines = treatments.flatMap(t => {
     const {colour, dash, symbol} = SERIES[t % SERIES.length]!;

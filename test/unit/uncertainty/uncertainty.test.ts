@@ -1,10 +1,9 @@
 import {describe, expect, test} from "vitest";
 import {exponentsFor, type LifeModel} from "../../../src/engine/life/index.ts";
-import {type PointKind, points, quantileOf} from "../../../src/engine/risk/index.ts";
+import {isBeyond, type PointKind, points, quantileOf} from "../../../src/engine/risk/index.ts";
 import {
   changeOf,
   exponentSpan,
-  isBeyondHorizon,
   isStructural,
   lifeError,
   type Sample,
@@ -154,10 +153,15 @@ describe("what samples say", () => {
       const {depths, lives} = sampleOf(1e5);
       return {depths, lives: lives.map(life => ({...life, censored: true}))};
     });
-    expect(isBeyondHorizon(ended, 0, 0.85)).toBe(false);
-    expect(isBeyondHorizon(outlasting, 0, 0.85)).toBe(true);
+    const beyond = (samples: readonly Sample[]): boolean =>
+      isBeyond(
+        {kind: "life", reliability: 0.85},
+        samples.map(one => one.lives[0]),
+      );
+    expect(beyond(ended)).toBe(false);
+    expect(beyond(outlasting)).toBe(true);
     // 90 of 100 outlast it: more than 85 %, but not surely.
-    expect(isBeyondHorizon([...ended.slice(0, 10), ...outlasting.slice(0, 90)], 0, 0.85)).toBe(false);
+    expect(beyond([...ended.slice(0, 10), ...outlasting.slice(0, 90)])).toBe(false);
   });
 
   test("ratios are taken sample by sample", () => {

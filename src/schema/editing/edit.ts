@@ -1,0 +1,89 @@
+import {type Document, isCollection, isMap, isScalar, isSeq, parseDocument, visit} from "yaml";
+import type {DocumentPath} from "../fault.ts";
+
+export interface DocumentEdit {
+  readonly path: DocumentPath; // of the document; a number is a place in a list
+  readonly value: unknown; // plain; undefined takes the key, or the entry of the list, out
+}
+
+/** Lines are as long as their author made them. */
+const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
+
+/**
+ * The text with these changes made one after another. Maps on the way that are missing are made; a list's next entry may be
+ * written by its number. Comments stay, and so does the way in which numbers stand that nobody changed.
+ *
+ * @throws Error where the text is no YAML, or a path leads through a value that is neither map nor list
+ */
+export function editedText(text: string, edits: readonly DocumentEdit[]): string {
+  const document = parseDocument(text, {keepSourceTokens: true, logLevel: "error"});
+  if (document.errors.some(error => error.code !== "DUPLICATE_KEY"))
+    throw new Error("the document is no YAML: mend it as text first");
+  for (const edit of edits) applyEdit(document, edit);
+  return document.toString(WRITING);
+}
+
+function applyEdit(document: Document, {path, value}: DocumentEdit): void {
+  if (value === undefined) {
+    if (document.hasIn(path)) document.deleteIn(path);
+    return;
+  }
+  const present = path.length > 0 ? document.getIn(path, true) : null;
+  // A scalar keeps its node and with it the comment beside it.
+  if (isScalar(present) && (typeof value !== "object" || value === null)) {
+    present.value = value;
+    delete present.source;
+    delete present.format;
+    return;
+  }
+  makeWay(document, path);
+  const node = document.createNode(value);
+  // Short entries stand in one line, as people write them.
+  if (isCollection(node) && isFlat(value)) node.flow = true;
+  document.setIn(path, node);
+}
+
+/** Makes the missing collections above a path. */
+function makeWay(document: Document, path: DocumentPath): void {
+  for (let depth = 1; depth < path.length; depth++) {
+    const above = path.slice(0, depth);
+    const node = document.getIn(above, true);
+    if (isMap(node) || isSeq(node)) continue;
+    if (node !== undefined && !(isScalar(node) && node.value === null))
+      throw new Error(`${above.join(".")} is neither a map nor a list`);
+    document.setIn(above, document.createNode(typeof path[depth] === "number" ? [] : {}));
+  }
+}
+
+/** A map of scalars alone. */
+function isFlat(value: unknown): boolean {
+  return (
+    typeof value === "object" &&
+    value !== null &&
+    !Array.isArray(value) &&
+    Object.values(value).every(v => typeof v !== "object" || v === null)
+  );
+}
+
+/**
+ * The text with a material called otherwise, wherever a study names it: among the materials, in layers, treatments and
+ * prices.
+ */
+export function renamedMaterial(text: string, from: string, to: string): string {
+  const document = parseDocument(text, {keepSourceTokens: true, logLevel: "error"});
+  visit(document, {
+    Pair: (_, pair, path) => {
+      const [key, value] = [pair.key, pair.value];
+      if (isScalar(key) && key.value === "material" && isScalar(value) && value.value === from) value.value = to;
+      if (isScalar(key) && key.value === from && isMaterialsMap(document, path.at(-1))) key.value = to;
+    },
+  });
+  return document.toString(WRITING);
+}
+
+/** The maps whose keys are names of materials. */
+function isMaterialsMap(document: Document, node: unknown): boolean {
+  return [["materials"], ["costs", "materials"], ["costs", "carbon", "materials"]].some(
+    path => document.getIn(path, true) === node,
+  );
+}

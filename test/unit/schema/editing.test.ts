@@ -1,0 +1,68 @@
+import {readFileSync} from "node:fs";
+import path from "node:path";
+import fc from "fast-check";
+import {expect, test} from "vitest";
+import {editedText, parsedText, renamedMaterial} from "../../../src/schema/editing/index.ts";
+
+const road = readFileSync(path.join(import.meta.dirname, "../../../examples/county-road.yaml"), "utf8");
+
+test("no edit leaves every value and every comment", () => {
+  const again = editedText(road, []);
+  expect(parsedText(again)).toEqual(parsedText(road));
+  expect(again.match(/#/g)?.length).toBe(road.match(/#/g)?.length);
+  expect(editedText(again, [])).toBe(again);
+});
+
+test("one number changes one line", () => {
+  const base = editedText(road, []);
+  const changed = editedText(base, [{path: ["section", "layers", 0, "thickness_mm"], value: 75}]);
+  const [before, after] = [base.split("\n"), changed.split("\n")];
+  expect(after.length).toBe(before.length);
+  expect(after.filter((line, k) => line !== before[k])).toEqual([
+    "    - {name: overlay, role: overlay, material: dense asphalt, thickness_mm: 75}",
+  ]);
+});
+
+test("a comment beside a changed number stays", () => {
+  const changed = editedText(road, [{path: ["materials", "cement-bound base", "modulus_MPa"], value: 12000}]);
+  expect(changed).toContain("modulus_MPa: 12000 # 5000 to 35000 MPa is usual");
+});
+
+test("missing maps are made, keys and entries are taken out", () => {
+  const deep = editedText("a: 1\n", [{path: ["b", "c", 0, "d"], value: 2}]);
+  expect(parsedText(deep)).toEqual({a: 1, b: {c: [{d: 2}]}});
+  expect(parsedText(editedText(deep, [{path: ["a"], value: undefined}]))).toEqual({b: {c: [{d: 2}]}});
+  expect(parsedText(editedText("a: [1, 2, 3]\n", [{path: ["a", 1], value: undefined}]))).toEqual({a: [1, 3]});
+  expect(editedText("a: 1\n", [{path: ["z"], value: undefined}])).toBe("a: 1\n");
+});
+
+test("a path through a number is refused", () => {
+  expect(() => editedText("a: 1\n", [{path: ["a", "b"], value: 2}])).toThrow("a is neither a map nor a list");
+  expect(() => editedText("a: [", [{path: ["a"], value: 2}])).toThrow("no YAML");
+});
+
+test("whatever is written is read again", () => {
+  const value = fc.oneof(fc.double({noNaN: true, noDefaultInfinity: true}), fc.string(), fc.boolean());
+  fc.assert(
+    fc.property(value, v => {
+      const text = editedText(road, [{path: ["section", "joint", "spacing_m"], value: v}]);
+      const read = (parsedText(text) as {section: {joint: {spacing_m: unknown}}}).section.joint.spacing_m;
+      expect(Object.is(read, v) || (v === 0 && read === 0)).toBe(true);
+    }),
+    {numRuns: 60},
+  );
+});
+
+test("a material is renamed wherever it is named", () => {
+  const text = renamedMaterial(road, "dense asphalt", "fine mix");
+  expect(text).not.toMatch(/dense asphalt(?!\.)\s*[:},]/);
+  const plain = parsedText(text) as {
+    materials: object;
+    section: {layers: {material: string}[]};
+    costs: {materials: object};
+  };
+  expect(Object.keys(plain.materials)[0]).toBe("fine mix");
+  expect(plain.section.layers[0].material).toBe("fine mix");
+  expect(Object.keys(plain.costs.materials)).toContain("fine mix");
+  expect(parsedText(renamedMaterial(text, "fine mix", "dense asphalt"))).toEqual(parsedText(road));
+});

@@ -1,4 +1,5 @@
 /** Numerical tools without physics. Theory: docs/theory/numeric.md. */
+export {backSubstitute, type Factor, factorOf, type Inside, insideAt} from "./backSubstitution.ts";
 export {solve} from "./dense.ts";
 export {eliminate, eliminateFront, type Kernel, plainKernel, simdKernel, threadKernel} from "./kernel.ts";
 export {monotoneSlope} from "./monotone.ts";

@@ -216,6 +216,7 @@ function heights(order: Int32Array, children: Int32Array, stack: Uint8Array): [n
  * @param matrix  fills `out` (row-major, order = the element's unknowns, lower triangle suffices) for element k
  * @param S       overwritten with the Schur complement on the kept unknowns, full symmetric, row-major, in the order of
  *                `plan.kept`
+ * @param onFront told of each front after its elimination and where in the kernel's memory it lies
  * @throws InputError "domain" when a pivot is not positive: the matrix is not positive definite
  */
 export function runElimination(
@@ -223,6 +224,7 @@ export function runElimination(
   kernel: Kernel,
   matrix: (element: number, out: Float64Array) => void,
   S: Float64Array = new Float64Array(plan.kept.length ** 2),
+  onFront: (front: number, at: number) => void = () => {},
 ): Float64Array {
   const {order, eliminated, children, stack, maps} = plan;
   // Memory: one element's matrix, the maps, the two stacks.
@@ -254,6 +256,7 @@ export function runElimination(
       kernel.addElement(front, 0, plan.elementMaps[e + 1] - places, map + places);
     }
     eliminate(kernel, front, n, 0, eliminated[k]);
+    onFront(k, front);
     done.push(k);
   }
 

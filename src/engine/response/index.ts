@@ -20,11 +20,13 @@ export {
   type Condition,
   type Geometry,
   type GeometryOptions,
+  modelledSlabs,
   pathMaterial,
   responseGeometry,
   stiffnesses,
   THERMAL_CASES,
   waveGroups,
+  waveScale,
 } from "./model.ts";
 export {
   antisymmetricPart,

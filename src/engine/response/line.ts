@@ -86,6 +86,7 @@ export function lineModel(mesh: Mesh, cases = 0, kernel: Kernel = threadKernel()
  * @param beta   wavenumber β [1/m]; 0 is plane strain
  * @param cases  as many as the model was made for; only with β = 0
  * @param S      overwritten and returned
+ * @param onFront see `runElimination`
  * @returns symmetric matrix of order model.size, row-major [N/m per m]; the columns of load cases hold minus the loads
  */
 export function condense(
@@ -94,6 +95,7 @@ export function condense(
   beta: number,
   cases: readonly StrainCase[] = [],
   S: Float64Array = new Float64Array(model.size ** 2),
+  onFront?: (front: number, at: number) => void,
 ): Float64Array {
   const {grid, layerOfRow, springs} = model.mesh;
   const body = new Float64Array(24 * 24);
@@ -125,7 +127,7 @@ export function condense(
       for (let i = 0; i < 24; i++) out[(24 + q) * n + i] = -load[i];
     });
   };
-  return runElimination(model.plan, model.kernel, matrix, S);
+  return runElimination(model.plan, model.kernel, matrix, S, onFront);
 }
 
 function fillSpring(spring: InterfaceSpring, stiff: Stiffnesses, out: Float64Array): void {

@@ -58,6 +58,8 @@ export interface MeshOptions {
   readonly reach: number;
   /** Depths that must be row lines: where crack tips will stand [m]. */
   readonly tips: readonly number[];
+  /** Places that must be column lines [m]; left out: none but those of the section. */
+  readonly columns?: readonly number[];
   /**
    * Halve elements: the finer mesh of an extrapolated pair, with the coarse lines in it. `near joints` leaves the columns
    * between a joint and the middle of the slab as they are: nothing is singular there, and their error is of higher order.
@@ -217,7 +219,7 @@ function rowLines(
 function columnLines(section: Section, options: MeshOptions, half: number): Float64Array {
   const {spacing, unbondedStrip} = section.joint;
   const far = spacing * (typeof options.extent === "object" ? options.extent.spacings : 0.5);
-  const breaks = [0, far];
+  const breaks = [0, far, ...(options.columns ?? []).filter(x => x > 0 && x < far)];
   if (half > 0) breaks.push(half);
   if (unbondedStrip > half) breaks.push(unbondedStrip);
   for (let k = 1; k * spacing < far - 1e-9; k++) breaks.push(k * spacing);

@@ -1,0 +1,81 @@
+/** The mesh of the picture: even in the window, finer towards the joint and the tips, as coarse as the engine's elsewhere. */
+import {type LineModel, lineModel, modelledSlabs} from "../response/index.ts";
+import {buildMesh, interfaceDepths, isPath, type Section, thicknessOf} from "../section/index.ts";
+
+/** What is looked at: |x| ≤ halfWidth, 0 ≤ z ≤ depth. */
+export interface FieldWindow {
+  readonly halfWidth: number; // [m]
+  readonly depth: number; // [m]
+}
+
+export type FieldSize = "usual" | "fine";
+
+/** Longest elements in the window [m], those in the overlay in parts of its thickness, and the smallest at the joint's corner [m]. */
+const SIZES = {
+  usual: {column: 0.03, slab: 0.035, foundation: 0.08, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
+  fine: {column: 0.015, slab: 0.0175, foundation: 0.04, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
+} as const;
+
+/** Lines nearer to another one than this part of the step give way to it [–]. */
+const NEAR = 0.4;
+
+export interface FieldMeshRequest {
+  readonly window: FieldWindow;
+  readonly size: FieldSize;
+  readonly reach: number; // farthest edge of a wheel [m]
+  readonly tips: readonly number[]; // depths that must be row lines [m]
+}
+
+/** The model, and the window as it became: its edges are lines of the mesh. */
+export function fieldModel(
+  section: Section,
+  {window, size, reach, tips}: FieldMeshRequest,
+): {readonly model: LineModel; readonly window: FieldWindow} {
+  const {column, overlay, overlayPart, finest} = SIZES[size];
+  const rows = rowLines(section, window.depth, size);
+  const columns = columnLines(section, window.halfWidth, column);
+  const mesh = buildMesh(section, {
+    rowSize: Math.min(overlay, overlayPart * thicknessOf(section.layers, "overlay")),
+    finest,
+    halved: false,
+    tips: [...tips, ...rows],
+    columns,
+    reach,
+    extent: {spacings: modelledSlabs(section.joint.spacing)},
+  });
+  return {
+    model: lineModel(mesh),
+    window: {halfWidth: columns[columns.length - 1], depth: rows[rows.length - 1]},
+  };
+}
+
+/** Rows of the layers below the crack path, from one fixed depth to the next, the last at the window's lower edge. */
+function rowLines(section: Section, depth: number, size: FieldSize): number[] {
+  const {layers, joint} = section;
+  const depths = interfaceDepths(layers);
+  const pathBottom = depths[layers.filter(l => isPath(l.role)).length];
+  const slabBottom = depths[layers.filter(l => l.role !== "foundation").length];
+  const bottom = depths[layers.length];
+  const {slab, foundation} = SIZES[size];
+  const cut = Math.min(slabBottom + joint.cutDepth, bottom);
+  const fixed = [...depths, cut].sort((p, q) => p - q).filter((z, k, all) => k === 0 || z - all[k - 1] > 1e-9);
+  const lowest = Math.max(depth, pathBottom);
+  const end = fixed.find(z => Math.abs(z - lowest) < NEAR * slab) ?? Math.min(lowest, bottom);
+  const stops = [...fixed.filter(z => z >= pathBottom - 1e-9 && z < end - 1e-9), end];
+  const rows: number[] = [stops[0]];
+  for (let k = 1; k < stops.length; k++) {
+    const [from, to] = [stops[k - 1], stops[k]];
+    const step = from < slabBottom - 1e-9 ? slab : foundation;
+    const pieces = Math.max(1, Math.ceil((to - from) / step - NEAR));
+    for (let p = 1; p <= pieces; p++) rows.push(from + ((to - from) * p) / pieces);
+  }
+  return rows;
+}
+
+function columnLines({joint}: Section, halfWidth: number, step: number): number[] {
+  const {width, unbondedStrip, spacing} = joint;
+  const pieces = Math.max(1, Math.round(halfWidth / step));
+  const others = [width / 2, unbondedStrip, Math.round(halfWidth / spacing) * spacing].filter(x => x > 0);
+  const lines = Array.from({length: pieces}, (_, k) => ((k + 1) * halfWidth) / pieces);
+  return lines.filter((x, k) => k === pieces - 1 || others.every(o => Math.abs(o - x) > NEAR * step));
+}

@@ -1,7 +1,6 @@
 import {Readable} from "node:stream";
 import {parse} from "csv-parse";
-import type {Delimiter, RawRow} from "../../schema/laboratory/index.ts";
-import {LONGEST_ROW} from "./fileProblem.ts";
+import {CSV_OPTIONS, type Delimiter, type RawRow} from "../../schema/laboratory/index.ts";
 
 /** Text of a stream of bytes with single line feeds, so that lines are counted alike everywhere. */
 async function* decoded(bytes: AsyncIterable<Buffer>): AsyncGenerator<string> {
@@ -27,16 +26,7 @@ export async function* csvRows(
   delimiter: Delimiter,
   counts: CsvCounts,
 ): AsyncGenerator<RawRow> {
-  const parser = parse({
-    delimiter,
-    record_delimiter: "\n",
-    comment: "#",
-    comment_no_infix: true,
-    info: true,
-    max_record_size: LONGEST_ROW,
-    relax_column_count: true,
-    skip_empty_lines: true,
-  });
+  const parser = parse({...CSV_OPTIONS, delimiter});
   const text = Readable.from(decoded(bytes));
   text.on("error", error => parser.destroy(error));
   text.pipe(parser);

@@ -4,6 +4,16 @@
  */
 export {type BeamOutcome, readBeamTables} from "./beams.ts";
 export {
+  CSV_OPTIONS,
+  contentOf,
+  HEAD_BYTES,
+  problemOfContent,
+  readTableBytes,
+  type TableRead,
+  tooLarge,
+  unreadable,
+} from "./bytes/index.ts";
+export {
   type Cell,
   type Delimiter,
   delimiterOf,
@@ -13,6 +23,7 @@ export {
   saysSomething,
 } from "./cells.ts";
 export {type FatigueOutcome, readFatigueTable, type SpecimenOrigin} from "./fatigue.ts";
+export {assembleFatigueProgramme, type FatigueFiles, type FatigueSource, fatigueOutcome} from "./fatigue-programme.ts";
 export {
   formatLaboratoryFaults,
   type LaboratoryFault,
@@ -22,7 +33,19 @@ export {
   wholeFault,
 } from "./fault.ts";
 export {boundedFaults, type HistoryReader, type HistoryRow, openHistory} from "./history.ts";
+export {type HistoryOutcome, type HistoryRun, type HistorySink, historyRun, readHistoryBytes} from "./history-run.ts";
+export {
+  beamOutcome,
+  beamTables,
+  fatigueProgramme,
+  type LaboratoryFile,
+  type LaboratoryTable,
+  readLaboratoryFile,
+  type SetAsideRow,
+  tablesIn,
+} from "./laboratory-files.ts";
 export {lawDocuments, type Provenance} from "./law-documents.ts";
+export {type LawText, lawTexts} from "./law-texts.ts";
 export {
   calibrationRequest,
   levelOf,
@@ -32,6 +55,16 @@ export {
   readProgramme,
   unknownMaterials,
 } from "./programme.ts";
+export {
+  type LaboratoryReading,
+  leftOutLines,
+  readingFaultsText,
+  readingWarnings,
+  readTogether,
+  understandingText,
+} from "./reading-text.ts";
 export type {KeptCell, Origin} from "./rows.ts";
+export {withSetAside} from "./set-aside.ts";
+export {tableText} from "./table-text.ts";
 export {beamsTemplate, fatigueTemplate, readingsTemplate} from "./templates.ts";
 export {formatUnderstanding, type Understanding, type UnderstoodColumn} from "./understanding.ts";

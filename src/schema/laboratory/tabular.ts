@@ -90,6 +90,24 @@ export function fittingSheet<Name extends string>(file: RawFile, kind: TableKind
   return file.sheets.find(sheet => findHeader(tellingRows(sheet), kind)?.fits) ?? null;
 }
 
+/** The most columns of such a table that any sheet of a file has. */
+export function knownColumns<Name extends string>(file: RawFile, kind: TableKind<Name>): number {
+  return Math.max(0, ...file.sheets.map(sheet => rolesIn(findHeader(tellingRows(sheet), kind)?.matches ?? []).size));
+}
+
+/** The row of the header and the place of one column in it; −1: there is no such column. Null: there is no row at all. */
+export function headerWith<Name extends string>(
+  sheet: RawSheet,
+  kind: TableKind<Name>,
+  role: Name,
+): {readonly header: RawRow; readonly index: number} | null {
+  const telling = tellingRows(sheet);
+  const place = findHeader(telling, kind);
+  if (!place) return null;
+  const index = place.matches.findIndex(match => match.kind !== "unknown" && match.role.name === role);
+  return {header: telling[place.index], index};
+}
+
 /** A warning for each sheet that has the columns too and is not read. */
 export function furtherSheets<Name extends string>(
   file: RawFile,

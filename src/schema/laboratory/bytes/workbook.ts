@@ -1,13 +1,13 @@
-import readXlsxFile from "read-excel-file/node";
-import type {Cell, RawSheet, WholeProblem} from "../../schema/laboratory/index.ts";
-import {acceptedFiles} from "./fileProblem.ts";
+import type {Cell, RawSheet} from "../cells.ts";
+import type {WholeProblem} from "../fault.ts";
+import {acceptedFiles} from "./contents.ts";
 import {type ZipEntry, zipEntries} from "./zip.ts";
 
 /** Largest content of a workbook once unpacked [bytes]; XML shrinks to a tenth or less. */
 const LARGEST_UNPACKED = 400e6;
 
 /** The sheets of an XLSX workbook; cells with formulas have the values that were saved with them. */
-export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | WholeProblem> {
+export async function readWorkbook(bytes: Uint8Array<ArrayBuffer>): Promise<RawSheet[] | WholeProblem> {
   try {
     const entries = zipEntries(bytes);
     const unpacked = entries.reduce((sum, {size}) => sum + size, 0);
@@ -17,8 +17,9 @@ export async function readWorkbook(bytes: Buffer): Promise<RawSheet[] | WholePro
         found: `${Math.round(unpacked / 1e6)} MB unpacked`,
         accepted: `at most ${LARGEST_UNPACKED / 1e6} MB unpacked`,
       };
-    const sheets = await readXlsxFile(bytes);
-    const lost = lostCells(entries);
+    const {default: readXlsxFile} = await import("read-excel-file/universal"); // few laboratories send workbooks
+    const sheets = await readXlsxFile(new Blob([bytes]));
+    const lost = await lostCells(entries);
     return sheets.map(({sheet, data}) => {
       const rows = data.map((cells, index) => ({row: index + 1, cells: cells.map(cell => cell as unknown as Cell)}));
       for (const {row, column, error} of lost.get(sheet) ?? []) {
@@ -63,21 +64,18 @@ interface LostCell {
  *
  * @source ECMA-376 part 1, 18.3.1.4 (c): t="e" is an error, f a formula, v the saved value
  */
-function lostCells(entries: readonly ZipEntry[]): Map<string, LostCell[]> {
-  const textOf = (name: string): string =>
-    entries
-      .find(entry => entry.name === name)
-      ?.read()
-      .toString("utf8") ?? "";
+async function lostCells(entries: readonly ZipEntry[]): Promise<Map<string, LostCell[]>> {
+  const textOf = async (name: string): Promise<string> =>
+    new TextDecoder().decode(await entries.find(entry => entry.name === name)?.read());
   const targets = new Map(
-    [...textOf("xl/_rels/workbook.xml.rels").matchAll(/<(?:\w+:)?Relationship\s[^>]*>/g)].map(([tag]) => {
+    [...(await textOf("xl/_rels/workbook.xml.rels")).matchAll(/<(?:\w+:)?Relationship\s[^>]*>/g)].map(([tag]) => {
       const target = attribute(tag, "Target");
       return [attribute(tag, "Id"), target.startsWith("/") ? target.slice(1) : `xl/${target}`];
     }),
   );
   const lost = new Map<string, LostCell[]>();
-  for (const [tag] of textOf("xl/workbook.xml").matchAll(/<(?:\w+:)?sheet\s[^>]*>/g)) {
-    const sheet = textOf(targets.get(attribute(tag, "\\w+:id")) ?? "");
+  for (const [tag] of (await textOf("xl/workbook.xml")).matchAll(/<(?:\w+:)?sheet\s[^>]*>/g)) {
+    const sheet = await textOf(targets.get(attribute(tag, "\\w+:id")) ?? "");
     lost.set(unescaped(attribute(tag, "name")), [...lostIn(sheet)]);
   }
   return lost;

@@ -1,0 +1,29 @@
+import {type LawDocument, lawText} from "../law-file.ts";
+
+/** A law file as it is kept beside a study. */
+export interface LawText {
+  readonly material: string;
+  readonly fileName: string; // such as dense-asphalt.yaml; each once
+  readonly text: string;
+}
+
+/** Texts and names of law files. Materials whose names differ in signs only get numbers. */
+export function lawTexts(laws: readonly LawDocument[]): LawText[] {
+  const taken = new Set<string>();
+  return laws.map(law => {
+    const word = fileWordOf(law.material);
+    let name = word;
+    for (let k = 2; taken.has(name); k++) name = `${word}-${k}`;
+    taken.add(name);
+    return {material: law.material, fileName: `${name}.yaml`, text: lawText(law)};
+  });
+}
+
+/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
+function fileWordOf(name: string): string {
+  const word = name
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, "-")
+    .replace(/^-|-$/g, "");
+  return word.slice(0, 40) || "material";
+}

@@ -81,7 +81,7 @@ export function figureBook(result: LifeResult, document: ChartDocument): FigureB
       const {warm, cold} = extremeWeeks(temperatures.surface);
       const week = (day: number) => wide(weekChart(temperatures.atDepth, {layers, day}, canvas(FULL)));
       return html`${figure(
-        wide(temperatureChart(study.weather, temperatures, canvas(FULL))),
+        wide(temperatureChart({weather: study.weather, temperatures}, canvas(FULL))),
         `${caption} Source: ${study.weather.label}.`,
       )}${figure(html`${week(warm)}${week(cold)}`, WEEKS_CAPTION)}${figure(
         html`<div class="fit">${envelopeChart(temperatures, layers, canvas(FITTED))}</div>`,

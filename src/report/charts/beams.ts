@@ -11,6 +11,7 @@ import {
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {FRONT, INK, LAYER_FILL, MUTED, PAPER} from "../palette.ts";
+import {type Measure, measure} from "../units.ts";
 import {type Canvas, chart, HALO, logPlane} from "./frame.ts";
 
 /** One beam with all that is drawn of it. */
@@ -26,8 +27,10 @@ const MARGIN = {top: 18, bottom: 38, left: 40, right: 12}; // [px]
 
 /** Both fronts in the beam as it stands: height above the base, so that the fronts are seen to meet. */
 export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canvas: Canvas): Html {
-  const t = (test.interlayer?.thickness ?? 0) * 1e3;
-  const whole = t + test.overlay.thickness * 1e3;
+  const size = measure("length", canvas.units);
+  const {of} = size;
+  const t = of(test.interlayer?.thickness ?? 0);
+  const whole = t + of(test.overlay.thickness);
   const end = Math.max(
     ...test.readings.map(r => r.passes),
     reduced.meeting?.passes ?? 0,
@@ -36,26 +39,26 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
   const band = prediction
     ? [...prediction.passes.keys()].map(k => ({
         passes: prediction.passes[k],
-        lower: [prediction.lower.low[k] * 1e3, prediction.lower.high[k] * 1e3],
-        upper: [whole - prediction.upper.high[k] * 1e3, whole - prediction.upper.low[k] * 1e3],
+        lower: [of(prediction.lower.low[k]), of(prediction.lower.high[k])],
+        upper: [whole - of(prediction.upper.high[k]), whole - of(prediction.upper.low[k])],
       }))
     : [];
   const line = fitted
     ? [...fitted.passes.keys()].map(k => ({
         passes: fitted.passes[k],
-        lower: fitted.lower[k] * 1e3,
-        upper: whole - fitted.upper[k] * 1e3,
+        lower: of(fitted.lower[k]),
+        upper: whole - of(fitted.upper[k]),
       }))
     : [];
   const points = [
-    ...read(reduced.lower, l => l, "lower" as const),
-    ...read(reduced.upper, l => whole - l, "upper" as const),
+    ...read({front: reduced.lower, which: "lower", height: l => l}, size),
+    ...read({front: reduced.upper, which: "upper", height: l => whole - l}, size),
   ];
   const smooth = (["lower", "upper"] as const).map(which => {
     const {passes, smooth: lengths} = reduced[which];
     return [...passes.keys()].map(k => ({
       passes: passes[k],
-      height: which === "lower" ? lengths[k] * 1e3 : whole - lengths[k] * 1e3,
+      height: which === "lower" ? of(lengths[k]) : whole - of(lengths[k]),
     }));
   });
   const {meeting} = reduced;
@@ -72,7 +75,13 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
       labelAnchor: "center",
       labelArrow: "none",
     },
-    y: {domain: [0, whole], ticks: 5, label: "Height above the base, mm", labelAnchor: "top", labelArrow: "none"},
+    y: {
+      domain: [0, whole],
+      ticks: 5,
+      label: `Height above the base, ${size.unit}`,
+      labelAnchor: "top",
+      labelArrow: "none",
+    },
     marks: [
       Plot.rectY([0], {x1: 0, x2: end * 1.02, y1: t, y2: whole, fill: LAYER_FILL.overlay, fillOpacity: 0.32}),
       t > 0
@@ -114,10 +123,21 @@ export function beamChart({test, reduced, fitted, prediction}: BeamPicture, canv
 }
 
 /** Readings with the two faces as the ends of a bar. */
-function read(front: ReducedBeam["lower"], height: (length: number) => number, which: "lower" | "upper") {
+function read(
+  {
+    front,
+    which,
+    height,
+  }: {
+    readonly front: ReducedBeam["lower"];
+    readonly which: "lower" | "upper";
+    readonly height: (length: number) => number;
+  },
+  {of}: Measure,
+) {
   return [...front.passes.keys()].map(k => {
-    const half = (Number.isNaN(front.difference[k]) ? 0 : front.difference[k] / 2) * 1e3;
-    const middle = height(front.length[k] * 1e3);
+    const half = of(Number.isNaN(front.difference[k]) ? 0 : front.difference[k] / 2);
+    const middle = height(of(front.length[k]));
     return {passes: front.passes[k], height: middle, low: middle - half, high: middle + half, front: which};
   });
 }
@@ -185,14 +205,15 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
 
 /** Residuals over their standard deviation, in the order of passes: no pattern should show. */
 export function residualChart(fronts: readonly FittedFronts[], canvas: Canvas): Html {
+  const size = measure("length", canvas.units);
   const points = fronts.flatMap(f =>
-    f.residuals.map(r => ({x: r.fitted * 1e3, y: r.standard, front: r.front, passes: r.passes})),
+    f.residuals.map(r => ({x: size.of(r.fitted), y: r.standard, front: r.front, passes: r.passes})),
   );
   const most = Math.max(3, ...points.map(p => Math.abs(p.y)));
   return chart(canvas, "Residuals of crack lengths over their standard deviation against the fitted length", {
     height: 200,
     margin: {top: 20, bottom: 38, left: 40, right: 20},
-    x: {label: "Fitted length of the front, mm", labelAnchor: "center", labelArrow: "none"},
+    x: {label: `Fitted length of the front, ${size.unit}`, labelAnchor: "center", labelArrow: "none"},
     y: {domain: [-most, most], label: "Residual over its standard deviation", labelAnchor: "top", labelArrow: "none"},
     marks: [
       Plot.ruleY([-2, 2], {stroke: MUTED, strokeDasharray: "4 3"}),

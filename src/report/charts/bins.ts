@@ -3,9 +3,10 @@
 import * as Plot from "@observablehq/plot";
 import type {TemperatureBin} from "../../engine/life/types.ts";
 import type {LoadClass} from "../../engine/traffic/types.ts";
-import {celsius, count, percent} from "../format.ts";
+import {count, percent} from "../format.ts";
 import type {Html} from "../html.ts";
 import {INK, MUTED, SCENARIO} from "../palette.ts";
+import {measure} from "../units.ts";
 import {type Canvas, chart, textWidth} from "./frame.ts";
 
 const ROW = 22; // [px]
@@ -40,7 +41,8 @@ function bars(rows: readonly Bar[], label: string, fill: string, canvas: Canvas)
 }
 
 export function binsChart(bins: readonly TemperatureBin[], canvas: Canvas): Html {
-  const rows = bins.map(b => ({name: celsius(b.temperature), value: b.share * 100, text: percent(b.share)}));
+  const {text} = measure("temperature", canvas.units);
+  const rows = bins.map(b => ({name: text(b.temperature), value: b.share * 100, text: percent(b.share)}));
   return bars(rows, "Share of the year’s passes, %", "#b98a62", canvas);
 }
 

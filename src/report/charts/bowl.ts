@@ -5,25 +5,32 @@ import type {Sensor} from "../../engine/backanalysis/types.ts";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED} from "../palette.ts";
+import {measure, type UnitSystem} from "../units.ts";
 import {type Canvas, chart, logAxisY, logTicks, RULE} from "./frame.ts";
 
 const MARGIN = {top: 22, bottom: 42, left: 58, right: 20}; // [px]
-const OFFSET = {label: "Distance from the plate’s centre, mm", labelAnchor: "center", labelArrow: "none"} as const;
+const offsetAxis = ({units}: Canvas) =>
+  ({
+    label: `Distance from the plate’s centre, ${measure("length", units).unit}`,
+    labelAnchor: "center",
+    labelArrow: "none",
+  }) as const;
 const format = (v: number): string => figures(v);
 
 interface Point {
-  readonly offset: number; // [mm]
-  readonly measured: number; // [µm]
-  readonly fitted: number; // [µm]
-  readonly deviation: number; // [µm]
+  readonly offset: number; // as shown: [mm]
+  readonly measured: number; // as shown, and so below: [µm]
+  readonly fitted: number;
+  readonly deviation: number;
 }
 
-function pointsOf(sensors: readonly Sensor[]): Point[] {
+function pointsOf(sensors: readonly Sensor[], units: UnitSystem | undefined): Point[] {
+  const [offset, deflection] = [measure("length", units), measure("deflection", units)];
   return sensors.map(s => ({
-    offset: s.offset * 1e3,
-    measured: s.measured * 1e6,
-    fitted: s.fitted * 1e6,
-    deviation: s.deviation * 1e6,
+    offset: offset.of(s.offset),
+    measured: deflection.of(s.measured),
+    fitted: deflection.of(s.fitted),
+    deviation: deflection.of(s.deviation),
   }));
 }
 
@@ -36,17 +43,17 @@ const widest = (points: readonly Point[]): number => Math.max(...points.map(p =>
 
 /** Deflections downward: dots with their deviation measured, the line fitted. */
 export function bowlChart(sensors: readonly Sensor[], canvas: Canvas): Html {
-  const points = pointsOf(sensors);
+  const points = pointsOf(sensors, canvas.units);
   const deepest = Math.max(...points.map(p => Math.max(p.measured + p.deviation, p.fitted)));
   return chart(canvas, "Deflection against distance from the plate, measured and fitted", {
     height: 300,
     margin: MARGIN,
-    x: {domain: [0, widest(points)], ticks: 7, tickFormat: format, ...OFFSET},
+    x: {domain: [0, widest(points)], ticks: 7, tickFormat: format, ...offsetAxis(canvas)},
     y: {
       domain: [deepest * 1.03, 0],
       ticks: 6,
       tickFormat: format,
-      label: "Deflection, µm",
+      label: `Deflection, ${measure("deflection", canvas.units).unit}`,
       labelAnchor: "top",
       labelArrow: "none",
     },
@@ -67,7 +74,7 @@ export function bowlChart(sensors: readonly Sensor[], canvas: Canvas): Html {
 
 /** Fitted less measured in per cent, with the deviation of each sensor as a band. */
 export function bowlResidualChart(sensors: readonly Sensor[], canvas: Canvas): Html {
-  const points = pointsOf(sensors).map(p => ({
+  const points = pointsOf(sensors, canvas.units).map(p => ({
     offset: p.offset,
     difference: (p.fitted / p.measured - 1) * 100,
     deviation: (p.deviation / p.measured) * 100,
@@ -76,7 +83,7 @@ export function bowlResidualChart(sensors: readonly Sensor[], canvas: Canvas): H
   return chart(canvas, "Fitted less measured deflection, per cent", {
     height: 150,
     margin: {...MARGIN, bottom: 40},
-    x: {domain: [0, Math.max(...points.map(p => p.offset), 1)], ticks: 7, tickFormat: format, ...OFFSET},
+    x: {domain: [0, Math.max(...points.map(p => p.offset), 1)], ticks: 7, tickFormat: format, ...offsetAxis(canvas)},
     y: {
       domain: [-size, size],
       ticks: 4,
@@ -102,10 +109,12 @@ export function bowlResidualChart(sensors: readonly Sensor[], canvas: Canvas): H
 
 /** Surface modulus outward: what falls shows stiff layers on soft ground, what rises again a stiff bottom or stress. */
 export function surfaceModulusChart(sensors: readonly Sensor[], canvas: Canvas): Html {
+  const [offset, modulus] = [measure("length", canvas.units), measure("modulus", canvas.units)];
+  const label = `Surface modulus, ${modulus.unit} (log scale)`;
   const points = sensors.map(s => ({
-    offset: s.offset * 1e3,
-    own: s.surfaceModulus / 1e6,
-    fitted: s.fittedSurfaceModulus / 1e6,
+    offset: offset.of(s.offset),
+    own: modulus.of(s.surfaceModulus),
+    fitted: modulus.of(s.fittedSurfaceModulus),
     share: s.deviation / s.measured,
   }));
   const all = points.flatMap(p => [p.own * (1 + p.share), p.own * (1 - p.share), p.fitted]);
@@ -114,11 +123,11 @@ export function surfaceModulusChart(sensors: readonly Sensor[], canvas: Canvas):
   return chart(canvas, "Surface modulus against distance from the plate, measured and fitted, logarithmic scale", {
     height: 250,
     margin: MARGIN,
-    x: {domain: [0, Math.max(...points.map(p => p.offset), 1)], ticks: 7, tickFormat: format, ...OFFSET},
-    y: {type: "log", domain, axis: null},
+    x: {domain: [0, Math.max(...points.map(p => p.offset), 1)], ticks: 7, tickFormat: format, ...offsetAxis(canvas)},
+    y: {type: "log", domain, axis: null, label},
     marks: [
       Plot.ruleY(ticks, RULE),
-      logAxisY(ticks, "Surface modulus, MPa (log scale)"),
+      logAxisY(ticks, label),
       Plot.lineY(points, {x: "offset", y: "fitted", stroke: ACCENT, strokeWidth: 2, curve: "monotone-x"}),
       Plot.ruleX(points, {
         x: "offset",

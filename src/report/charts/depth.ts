@@ -3,9 +3,10 @@
 import * as Plot from "@observablehq/plot";
 import type {PavementTemperatures, TemperatureAtDepth} from "../../engine/climate/types.ts";
 import type {Layer} from "../../engine/section/types.ts";
-import {figures, millimetres} from "../format.ts";
+import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {INK, MUTED} from "../palette.ts";
+import {measure, quantityText, type UnitSystem} from "../units.ts";
 import {type Axis, type Canvas, chart, fromPixel, HALO, RULE, shorten, spread, toPixel} from "./frame.ts";
 
 const HOURS = 24;
@@ -44,11 +45,11 @@ export function weekChart(
   {layers, day}: {readonly layers: readonly Layer[]; readonly day: number},
   canvas: Canvas,
 ): Html {
+  const {of, unit} = measure("temperature", canvas.units);
   const lines = atDepth.map((shown, k) => {
-    const {temperature} = shown;
-    const hours = Array.from(temperature.subarray(HOURS * day, HOURS * (day + WEEK)));
+    const hours = Array.from(shown.temperature.subarray(HOURS * day, HOURS * (day + WEEK)), of);
     return {
-      label: placeName(shown, layers),
+      label: placeName(shown, layers, canvas.units),
       colour: BY_DEPTH[Math.round((k * (BY_DEPTH.length - 1)) / Math.max(1, atDepth.length - 1))],
       points: hours.map((value, h) => ({day: day + h / HOURS, value})),
     };
@@ -68,7 +69,7 @@ export function weekChart(
     WEEK_MARGIN.top,
     WEEK_HEIGHT - WEEK_MARGIN.bottom,
   );
-  return chart(canvas, "Temperature hour by hour at several depths, °C", {
+  return chart(canvas, `Temperature hour by hour at several depths, ${unit}`, {
     height: WEEK_HEIGHT,
     margin: WEEK_MARGIN,
     x: {
@@ -83,7 +84,7 @@ export function weekChart(
       domain: [low, high],
       ticks: 6,
       tickFormat: (v: number) => figures(v),
-      label: "Temperature, °C",
+      label: `Temperature, ${unit}`,
       labelArrow: "none",
     },
     marks: [
@@ -107,9 +108,13 @@ export function weekChart(
   });
 }
 
-function placeName({depth, layer, place}: TemperatureAtDepth, layers: readonly Layer[]): string {
+function placeName(
+  {depth, layer, place}: TemperatureAtDepth,
+  layers: readonly Layer[],
+  units: UnitSystem = "metric",
+): string {
   if (place === "surface") return "surface";
-  return `${millimetres(depth)}, ${place} of ${shorten(layers[layer].name, 14)}`;
+  return `${quantityText(depth, "length", units)}, ${place} of ${shorten(layers[layer].name, 14)}`;
 }
 
 /** Lowest, mean and highest temperature against depth, with the layers' interfaces. */
@@ -118,25 +123,27 @@ export function envelopeChart(
   layers: readonly Layer[],
   canvas: Canvas,
 ): Html {
+  const {of, unit} = measure("temperature", canvas.units);
+  const length = measure("length", canvas.units);
   const rows = Array.from(envelope.depth, (depth, i) => ({
-    depth: depth * 1e3,
-    low: envelope.lowest[i],
-    mean: envelope.mean[i],
-    high: envelope.highest[i],
+    depth: length.of(depth),
+    low: of(envelope.lowest[i]),
+    mean: of(envelope.mean[i]),
+    high: of(envelope.highest[i]),
   }));
   const deepest = rows.at(-1)!.depth;
-  const low = Math.floor(Math.min(...envelope.lowest) / 5) * 5;
-  const high = Math.ceil(Math.max(...envelope.highest) / 5) * 5;
+  const low = Math.floor(of(Math.min(...envelope.lowest)) / 5) * 5;
+  const high = Math.ceil(of(Math.max(...envelope.highest)) / 5) * 5;
   let bottom = 0;
   const interfaces = layers
     .map(({name, thickness}) => {
       const top = bottom;
-      bottom += thickness * 1e3;
+      bottom += length.of(thickness);
       return {name, top, bottom};
     })
     .filter(l => l.top < deepest);
   const labelled = interfaces.filter(l => Math.min(l.bottom, deepest) - l.top > 0.05 * deepest); // room for a line of text
-  return chart(canvas, "Lowest, mean and highest temperature of the record against depth, °C", {
+  return chart(canvas, `Lowest, mean and highest temperature of the record against depth, ${unit}`, {
     height: ENVELOPE_HEIGHT,
     margin: ENVELOPE_MARGIN,
     x: {
@@ -144,7 +151,7 @@ export function envelopeChart(
       axis: "top",
       ticks: 8,
       tickFormat: (v: number) => figures(v),
-      label: "Temperature, °C",
+      label: `Temperature, ${unit}`,
       labelAnchor: "center",
       labelArrow: "none",
     },
@@ -152,7 +159,7 @@ export function envelopeChart(
       domain: [deepest, 0],
       ticks: 6,
       tickFormat: (v: number) => figures(v),
-      label: "Depth, mm",
+      label: `Depth, ${length.unit}`,
       labelAnchor: "center",
       labelArrow: "none",
     },

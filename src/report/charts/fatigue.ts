@@ -166,7 +166,7 @@ export function historyChart(specimens: readonly Specimen[], materials: readonly
   return chart(canvas, "Stiffness over its value at the 100th cycle against cycles", {
     height: 220,
     margin: {...MARGIN, left: 44},
-    x: {type: "log", domain: x, axis: null},
+    x: {type: "log", domain: x, axis: null, label: "Cycles (log scale)"},
     y: {
       domain: [0, Math.max(1.2, ...lines.flatMap(l => l.points.map(p => p.ratio)))],
       label: "Stiffness over its initial value",

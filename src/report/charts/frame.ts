@@ -4,6 +4,8 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import {type Html, html} from "../html.ts";
 import {GRID, INK} from "../palette.ts";
+import type {UnitSystem} from "../units.ts";
+import {numberReading, scaleAttribute, type ToldScales, takenScale} from "./scales.ts";
 
 /** As much of a DOM document as the plotting library uses: a browser's, or one made without a browser. */
 export interface ChartDocument {
@@ -15,6 +17,7 @@ export interface ChartDocument {
 export interface Canvas {
   readonly document: ChartDocument;
   readonly width: number; // [px]; 680 fills an A4 page between its margins, 330 half of it
+  readonly units?: UnitSystem; // in which numbers are shown; metric when left out
 }
 
 /** Room around what is plotted, for axes and labels [px]. */
@@ -28,13 +31,25 @@ export interface Margin {
 /** Without `margin` the plotting library takes its own. */
 export interface ChartOptions extends Omit<Plot.PlotOptions, "margin"> {
   readonly margin?: Margin;
+  /** Where what is drawn along an axis is not what it shows, as where decades are drawn as their logarithms. */
+  readonly told?: ToldScales;
+  /** Colours that stand for values have no dark counterparts: the picture stays light in a dark page. */
+  readonly alwaysLight?: boolean;
 }
 
 export const FONT_SIZE = 11; // [px]; 8 pt in print
 export const FONT_FAMILY = '"Segoe UI", "Helvetica Neue", Arial, "Liberation Sans", sans-serif';
 
-/** Renders marks to an <svg> element as text. `label` is read out in place of the picture. */
-export function chart(canvas: Canvas, label: string, {margin, ...options}: ChartOptions): Html {
+interface Drawn extends Pick<Plot.Plot, "scale"> {
+  readonly outerHTML: string;
+  setAttribute(name: string, value: string): void;
+}
+
+/**
+ * Renders marks to an <svg> element as text. `label` is read out in place of the picture. The element carries its scales as
+ * `data-x` and `data-y`, to be read by `chartScales`.
+ */
+export function chart(canvas: Canvas, label: string, {margin, told, alwaysLight, ...options}: ChartOptions): Html {
   const svg = Plot.plot({
     className: "chart",
     style: {fontSize: `${FONT_SIZE}px`, fontFamily: FONT_FAMILY, color: INK, background: "none", overflow: "visible"},
@@ -48,8 +63,14 @@ export function chart(canvas: Canvas, label: string, {margin, ...options}: Chart
     width: canvas.width,
     ariaLabel: label.replace(/[<>"&]/g, " "), // not every document escapes attributes alike
     document: canvas.document as never,
-  }) as unknown as {outerHTML: string; setAttribute(name: string, value: string): void};
+  }) as unknown as Drawn;
   svg.setAttribute("role", "img");
+  if (alwaysLight) svg.setAttribute("data-colours", "light");
+  const faceted = svg.scale("fx") !== undefined || svg.scale("fy") !== undefined;
+  for (const name of ["x", "y"] as const) {
+    const scale = told?.[name] === undefined ? takenScale(svg.scale(name)) : told[name];
+    if (scale && !faceted) svg.setAttribute(`data-${name}`, scaleAttribute(scale));
+  }
   return html.unsafe(svg.outerHTML);
 }
 
@@ -77,15 +98,15 @@ export interface Axis {
 }
 
 export function toPixel(axis: Axis, value: number): number {
-  const [a, b] = axis.domain;
-  const share = axis.log ? Math.log(value / a) / Math.log(b / a) : (value - a) / (b - a);
-  return axis.range[0] + share * (axis.range[1] - axis.range[0]);
+  return readingOf(axis).toPixel(value);
 }
 
 export function fromPixel(axis: Axis, pixel: number): number {
-  const [a, b] = axis.domain;
-  const share = (pixel - axis.range[0]) / (axis.range[1] - axis.range[0]);
-  return axis.log ? a * (b / a) ** share : a + share * (b - a);
+  return readingOf(axis).toValue(pixel);
+}
+
+function readingOf({log, domain, range}: Axis) {
+  return numberReading({type: log ? "log" : "linear", domain, range, label: ""});
 }
 
 /**
@@ -147,10 +168,15 @@ export function logPlane(
   labels: {readonly x: string; readonly y: string},
 ) {
   const ticks = {x: logTicks(...x), y: logTicks(...y)};
-  const scale = (domain: readonly [number, number]) => ({type: "log" as const, domain: [...domain], axis: null});
+  const scale = (domain: readonly [number, number], label: string) => ({
+    type: "log" as const,
+    domain: [...domain],
+    axis: null,
+    label,
+  });
   return {
-    x: scale(x),
-    y: scale(y),
+    x: scale(x, labels.x),
+    y: scale(y, labels.y),
     marks: [
       Plot.ruleX(ticks.x, RULE),
       Plot.ruleY(ticks.y, RULE),

@@ -4,6 +4,7 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, SERIES} from "../palette.ts";
+import {measure} from "../units.ts";
 import {type Canvas, chart, HALO, logAxisY, RULE} from "./frame.ts";
 import {lifeScaleOf} from "./lifeScale.ts";
 
@@ -21,9 +22,11 @@ export interface FrontierPicture {
   readonly currency: string;
 }
 
+const LIFE = "Life, years (log scale)";
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 30}; // [px]
 
 export function frontierChart({designs, frontier, target, currency}: FrontierPicture, canvas: Canvas): Html {
+  const {fromMetric} = measure("length", canvas.units);
   const lives = [target, ...designs.map(d => d.life)];
   const {domain, ticks} = lifeScaleOf(lives);
   const at = {x: "cost", y: "life"} as const;
@@ -39,10 +42,10 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
       labelAnchor: "center",
       labelArrow: "none",
     },
-    y: {type: "log", domain, axis: null},
+    y: {type: "log", domain, axis: null, label: LIFE},
     marks: [
       Plot.ruleY(ticks, RULE),
-      logAxisY(ticks, "Life, years (log scale)"),
+      logAxisY(ticks, LIFE),
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
       Plot.lineY(frontier, {...at, stroke: INK, strokeWidth: 1.2, curve: "step-after"}),
       ...treatments.map(t => {
@@ -54,7 +57,7 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
       }),
       Plot.text(designs, {
         ...at,
-        text: d => figures(d.thickness),
+        text: d => figures(fromMetric(d.thickness)),
         dx: 6,
         dy: -7,
         textAnchor: "start",

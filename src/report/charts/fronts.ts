@@ -3,8 +3,10 @@
 import * as Plot from "@observablehq/plot";
 import type {CrackHistory, Scenario, TreatmentLife} from "../../engine/life/types.ts";
 import {beyondCap, figures, LIFE_CAP, lifeText} from "../format.ts";
+import {betweenSteps} from "../fronts.ts";
 import type {Html} from "../html.ts";
 import {INK, LAYER_FILL, LAYER_FILL_ALTERNATE, MUTED, PAPER, SCENARIO} from "../palette.ts";
+import {type Measure, measure} from "../units.ts";
 import {
   type Axis,
   type Canvas,
@@ -44,18 +46,21 @@ export function timeAxis(treatments: readonly TreatmentLife[], analysisPeriod: n
   return {log: true, domain: [Number((10 ** Math.floor(Math.log10(shortest / 3))).toPrecision(1)), end]};
 }
 
+/** What a picture of fronts shows. */
+export interface FrontsView extends TimeAxis {
+  readonly cursor?: number; // a time to be marked [years]
+}
+
+const TIME = "Time, years";
+
 interface Front {
   readonly years: number[];
-  readonly depth: number[]; // [mm] from the surface
+  readonly depth: number[]; // from the surface
 }
 
 /** The part of a history inside the window, with interpolated ends. */
 function inWindow(years: Float64Array, depth: (i: number) => number, [start, end]: readonly [number, number]): Front {
   const front: Front = {years: [], depth: []};
-  const at = (i: number, t: number) => {
-    const share = (t - years[i]!) / (years[i + 1]! - years[i]!);
-    return depth(i) + share * (depth(i + 1) - depth(i));
-  };
   for (let i = 0; i < years.length; i++) {
     const [t, next] = [years[i]!, years[i + 1]];
     if (t >= start && t <= end) {
@@ -66,41 +71,43 @@ function inWindow(years: Float64Array, depth: (i: number) => number, [start, end
     for (const edge of [start, end])
       if (t < edge && next > edge) {
         front.years.push(edge);
-        front.depth.push(at(i, edge));
+        front.depth.push(betweenSteps(years, depth, i, edge));
       }
   }
   return front;
 }
 
+/** Thicknesses and depths in the unit of the picture. */
 interface Geometry {
-  readonly overlay: number; // thickness of all courses [mm]
-  readonly interlayer: number; // [mm]
+  readonly overlay: number; // thickness of all courses
+  readonly interlayer: number;
+  readonly of: Measure["of"];
 }
 
-function geometry(t: TreatmentLife): Geometry {
+function geometry(t: TreatmentLife, {of}: Measure): Geometry {
   const sum = (role: string) =>
-    t.treatment.section.layers.filter(l => l.role === role).reduce((total, l) => total + l.thickness * 1e3, 0);
-  return {overlay: sum("overlay"), interlayer: sum("interlayer")};
+    t.treatment.section.layers.filter(l => l.role === role).reduce((total, l) => total + of(l.thickness), 0);
+  return {overlay: sum("overlay"), interlayer: sum("interlayer"), of};
 }
 
 interface Track extends Front {
-  readonly face: number; // where this front starts [mm]
+  readonly face: number; // where this front starts
 }
 
 function tracks(h: CrackHistory, g: Geometry, window: readonly [number, number]): Track[] {
   const bottom = g.overlay + g.interlayer;
   const all: Track[] = [
-    {face: 0, ...inWindow(h.years, i => h.surface[i]! * 1e3, window)},
-    {face: g.overlay, ...inWindow(h.years, i => g.overlay - h.underside[i]! * 1e3, window)},
+    {face: 0, ...inWindow(h.years, i => g.of(h.surface[i]!), window)},
+    {face: g.overlay, ...inWindow(h.years, i => g.overlay - g.of(h.underside[i]!), window)},
   ];
-  if (g.interlayer > 0) all.push({face: bottom, ...inWindow(h.years, i => bottom - h.interlayer[i]! * 1e3, window)});
+  if (g.interlayer > 0) all.push({face: bottom, ...inWindow(h.years, i => bottom - g.of(h.interlayer[i]!), window)});
   return all.filter(t => t.years.length > 1);
 }
 
 interface EndLabel {
   readonly scenario: Scenario;
   readonly x: number; // [years]
-  readonly y: number; // depth where the fronts met or left the window [mm]
+  readonly y: number; // depth where the fronts met or left the window
   readonly met: boolean;
   readonly text: string;
 }
@@ -108,7 +115,7 @@ interface EndLabel {
 function endLabel(h: CrackHistory, g: Geometry, axis: TimeAxis): EndLabel {
   const met = h.failed && h.life.years <= axis.domain[1];
   const name = SCENARIO[h.scenario].name;
-  const last = inWindow(h.years, i => g.overlay - h.underside[i]! * 1e3, axis.domain);
+  const last = inWindow(h.years, i => g.overlay - g.of(h.underside[i]!), axis.domain);
   return {
     scenario: h.scenario,
     x: met ? h.life.years : axis.domain[1],
@@ -175,7 +182,7 @@ function labelMarks(labels: readonly EndLabel[], depth: Axis, time: Axis): Plot.
 function bandMarks(
   t: TreatmentLife,
   [start, end]: readonly [number, number],
-  depth: Axis,
+  {depth, of}: {readonly depth: Axis; readonly of: Measure["of"]},
 ): {bands: Plot.Markish[]; names: Plot.Markish} {
   let top = 0;
   const rows = t.treatment.section.layers
@@ -183,7 +190,7 @@ function bandMarks(
     .map((l, i) => {
       const row = {
         top,
-        bottom: top + l.thickness * 1e3,
+        bottom: top + of(l.thickness),
         fill: (i % 2 === 0 ? LAYER_FILL : LAYER_FILL_ALTERNATE)[l.role],
         name: l.name,
         role: l.role,
@@ -214,8 +221,9 @@ function bandMarks(
 }
 
 /** Fronts of one treatment: bold with shaded cracked depth for both causes together, thin for each alone. */
-export function frontsChart(t: TreatmentLife, axis: TimeAxis, canvas: Canvas): Html {
-  const g = geometry(t);
+export function frontsChart(t: TreatmentLife, axis: FrontsView, canvas: Canvas): Html {
+  const length = measure("length", canvas.units);
+  const g = geometry(t, length);
   const bottom = g.overlay + g.interlayer;
   const depth: Axis = {log: false, domain: [0, bottom], range: [MARGIN.top, HEIGHT - MARGIN.bottom]};
   const time: Axis = {log: axis.log, domain: axis.domain, range: [MARGIN.left, canvas.width - MARGIN.right]};
@@ -239,26 +247,28 @@ export function frontsChart(t: TreatmentLife, axis: TimeAxis, canvas: Canvas): H
       ];
     }),
   );
-  const {bands, names} = bandMarks(t, axis.domain, depth);
+  const {bands, names} = bandMarks(t, axis.domain, {depth, of: length.of});
+  const {cursor = Number.NaN} = axis;
+  const marked = cursor >= axis.domain[0] && cursor <= axis.domain[1] ? [cursor] : [];
   return chart(canvas, `Depth of the crack fronts against years, ${t.treatment.name}`, {
     height: HEIGHT,
     margin: MARGIN,
-    x: {type: axis.log ? "log" : "linear", domain: [...axis.domain], axis: null},
+    x: {type: axis.log ? "log" : "linear", domain: [...axis.domain], axis: null, label: TIME},
     y: {
       domain: [bottom, 0],
       ticks: 5,
       tickFormat: (v: number) => figures(v),
-      label: "Depth below surface, mm",
+      label: `Depth below surface, ${length.unit}`,
       labelAnchor: "top",
       labelArrow: "none",
     },
     marks: [
       axis.log
-        ? logAxisX(logTicks(...axis.domain), "Time, years (log scale)")
+        ? logAxisX(logTicks(...axis.domain), `${TIME} (log scale)`)
         : Plot.axisX({
             ticks: 5,
             tickFormat: v => figures(v),
-            label: "Time, years",
+            label: TIME,
             labelAnchor: "center",
             labelArrow: "none",
           }),
@@ -271,6 +281,7 @@ export function frontsChart(t: TreatmentLife, axis: TimeAxis, canvas: Canvas): H
         time,
       ),
       Plot.frame({stroke: MUTED, strokeWidth: 0.8}),
+      ...marked.map(time => Plot.ruleX([time], {stroke: INK, strokeWidth: 0.8, ariaLabel: "cursor"})),
     ],
   });
 }

@@ -4,6 +4,7 @@ import * as Plot from "@observablehq/plot";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED, SERIES} from "../palette.ts";
+import {measure} from "../units.ts";
 import {type Canvas, chart, logPlane} from "./frame.ts";
 
 /** A law as rates over strains, with its band; where strains were met in the beams and where not. */
@@ -16,13 +17,14 @@ export interface LawCurve {
 }
 
 export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
+  const growth = measure("growth", canvas.units);
   const points = laws.flatMap((law, k) =>
     [...law.strain.keys()].map(i => ({
       law: k,
       strain: law.strain[i] * 1e6,
-      rate: law.rate[i] * 1e3,
-      low: law.low[i] * 1e3,
-      high: law.high[i] * 1e3,
+      rate: growth.of(law.rate[i]),
+      low: growth.of(law.low[i]),
+      high: growth.of(law.high[i]),
       met: law.strain[i] >= law.met[0] * 0.999 && law.strain[i] <= law.met[1] * 1.001,
     })),
   );
@@ -30,7 +32,7 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   const rates = [Math.min(...points.map(p => p.low)), Math.max(...points.map(p => p.high))] as const;
   const plane = logPlane(strains, rates, {
     x: "Tip strain, µε (log scale)",
-    y: "Growth, mm per cycle (log scale)",
+    y: `Growth, ${growth.unit} per cycle (log scale)`,
   });
   return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
     height: 300,

@@ -11,6 +11,8 @@ import {type Canvas, chart, HALO, logAxisX, logTicks, RULE} from "./frame.ts";
 const ROW = 21; // height of a bar with its gap [px]
 const MARGIN = {top: 8, bottom: 42, left: 190, right: 20}; // [px]
 
+const LIFE = "Life, years (log scale)";
+
 interface Bar {
   readonly row: number; // from the top, in bars
   readonly name: string;
@@ -71,11 +73,12 @@ export function livesChart(result: LifeResult, canvas: Canvas): Html {
   return chart(canvas, "Life by mechanism in years, on a logarithmic scale", {
     height: Math.round(rows * ROW) + MARGIN.top + MARGIN.bottom,
     margin: MARGIN,
-    x: {type: "log", domain: [low, high], axis: null},
+    x: {type: "log", domain: [low, high], axis: null, label: LIFE},
     y: {domain: [rows, 0], axis: null},
+    told: {y: null},
     marks: [
       Plot.ruleX(ticks, RULE),
-      logAxisX(ticks, "Life, years (log scale)"),
+      logAxisX(ticks, LIFE),
       Plot.rect(bars, {
         x1: low,
         x2: "end",

@@ -7,6 +7,7 @@ import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED, SERIES} from "../palette.ts";
 import {type Canvas, chart, HALO, logAxisX, logTicks, RULE, shorten} from "./frame.ts";
 
+const YEARS = "Years (log scale)";
 const MARGIN = {top: 20, bottom: 40, left: 50, right: 16}; // [px]
 
 /** Lives of the samples of a treatment [years]; Infinity where they outlast the horizon. */
@@ -30,7 +31,7 @@ export function survivalChart(treatments: readonly LivesOf[], period: number, ca
   return chart(canvas, "Part of the samples that live longer, against years on a logarithmic scale", {
     height: 260,
     margin: MARGIN,
-    x: {type: "log", domain: [low, LIFE_CAP], axis: null},
+    x: {type: "log", domain: [low, LIFE_CAP], axis: null, label: YEARS},
     y: {
       domain: [0, 100],
       label: "Samples that live longer, %",
@@ -40,7 +41,7 @@ export function survivalChart(treatments: readonly LivesOf[], period: number, ca
     },
     marks: [
       Plot.ruleX(ticks, RULE),
-      logAxisX(ticks, "Years (log scale)"),
+      logAxisX(ticks, YEARS),
       Plot.ruleX([period], {stroke: MUTED, strokeDasharray: "4 3"}),
       Plot.text([{x: period}], {
         x: "x",
@@ -116,8 +117,9 @@ export function swingChart(
   return chart(canvas, `${label} with one input at its low and high quantile`, {
     height: shown.length * BAR + 50,
     margin: {top: 8, bottom: 42, left: Math.min(190, canvas.width * 0.42), right: 24},
-    x: {type: "log", domain: [...domain], axis: null},
+    x: {type: "log", domain: [...domain], axis: null, label},
     y: {domain: [shown.length, 0], axis: null},
+    told: {y: {type: "band", domain: shown.map(s => s.name), range: [8, 8 + shown.length * BAR], label: ""}},
     marks: [
       Plot.ruleX(ticks, RULE),
       logAxisX(ticks, `${label} (log scale)`),

@@ -4,6 +4,7 @@ import * as Plot from "@observablehq/plot";
 import {figures, LIFE_CAP, years} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, SERIES} from "../palette.ts";
+import {measure} from "../units.ts";
 import {type Canvas, chart, HALO, logAxisY, RULE} from "./frame.ts";
 import {lifeScaleOf} from "./lifeScale.ts";
 
@@ -13,10 +14,16 @@ export interface SearchPicture {
   readonly label: string; // of the thickness
 }
 
+const LIFE = "Governing life, years (log scale)";
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 20}; // [px]
 
 export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas): Html {
-  const shown = dots.map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
+  const length = measure("length", canvas.units);
+  const shown = dots.map(d => ({
+    ...d,
+    thickness: length.fromMetric(d.thickness),
+    life: Math.min(d.life, LIFE_CAP),
+  }));
   const lives = [target, ...shown.map(d => d.life)];
   const {domain, ticks} = lifeScaleOf(lives);
   const treatments = [...new Set(shown.map(d => d.treatment))];
@@ -36,14 +43,14 @@ export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas
     x: {
       ticks: 8,
       tickFormat: (v: number) => figures(v),
-      label: `${label}, mm`,
+      label: `${label}, ${length.unit}`,
       labelAnchor: "center",
       labelArrow: "none",
     },
-    y: {type: "log", domain, axis: null},
+    y: {type: "log", domain, axis: null, label: LIFE},
     marks: [
       Plot.ruleY(ticks, RULE),
-      logAxisY(ticks, "Governing life, years (log scale)"),
+      logAxisY(ticks, LIFE),
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
       ...lines,
       Plot.text([target], {

@@ -2,10 +2,12 @@
 
 import * as Plot from "@observablehq/plot";
 import type {Layer, Section} from "../../engine/section/types.ts";
-import {figures, megapascals, metres, millimetres} from "../format.ts";
+import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {INK, LAYER_FILL, LAYER_FILL_ALTERNATE, MUTED, PAPER} from "../palette.ts";
+import {type Measure, measure, quantityText, type UnitSystem} from "../units.ts";
 import {type Axis, type Canvas, chart, FONT_SIZE, fromPixel, shorten, spread, toPixel} from "./frame.ts";
+import type {ToldScales} from "./scales.ts";
 
 interface Band {
   readonly layer: Layer;
@@ -40,16 +42,18 @@ function bands(section: Section): Band[] {
   return result;
 }
 
-function modulusText(layer: Layer): string {
+function modulusText(layer: Layer, units: UnitSystem): string {
+  const {of, text} = measure("modulus", units);
   const values = layer.material.modulus.map(p => p.modulus);
   const [low, high] = [Math.min(...values), Math.max(...values)];
-  return low === high ? megapascals(low) : `${figures(low / 1e6)} to ${megapascals(high)}`;
+  return low === high ? text(low) : `${figures(of(low))} to ${text(high)}`;
 }
 
-function baseText(section: Section): string {
+function baseText(section: Section, units: UnitSystem): string {
+  const {of, unit} = measure("foundation stiffness", units);
   return section.base.kind === "rigid"
     ? "below: rough, rigid base"
-    : `below: springs, ${figures(section.base.stiffness / 1e6)} MPa/m`;
+    : `below: springs, ${figures(of(section.base.stiffness))} ${unit}`;
 }
 
 interface Drawing {
@@ -58,6 +62,7 @@ interface Drawing {
   readonly half: number; // half the width drawn to scale [mm]
   readonly right: number; // right end of the drawing [mm]
   readonly depth: Axis; // [mm]
+  readonly units: UnitSystem;
 }
 
 /** Joint faces, the cut below, the strips without bond and the line that a crack would follow. */
@@ -176,8 +181,8 @@ function labelMarks(d: Drawing): Plot.Markish[] {
     band,
     y: fromPixel(d.depth, placed[i]!),
     middle: (band.top + band.bottom) / 2,
-    name: `${band.layer.name}, ${millimetres(band.layer.thickness)}`,
-    detail: `${band.layer.material.name}, ${modulusText(band.layer)}`,
+    name: `${band.layer.name}, ${quantityText(band.layer.thickness, "length", d.units)}`,
+    detail: `${band.layer.material.name}, ${modulusText(band.layer, d.units)}`,
   }));
   const common = {frameAnchor: "right", textAnchor: "start", dx: 20, y: "y"} as const;
   return [
@@ -205,6 +210,20 @@ function toScale(d: Drawing): number {
   return Math.abs(d.depth.range[1] - d.depth.range[0]) / (d.depth.domain[1] - d.depth.domain[0]);
 }
 
+/** Up to the wedge the drawing is to scale; beyond it, towards the next joint, positions say nothing. */
+function toldScales({half, right, depth}: Drawing, {unit, fromMetric}: Measure): ToldScales {
+  const [zero, end] = [
+    MARGIN.left,
+    MARGIN.left + ((depth.range[1] - depth.range[0]) / depth.domain[1]) * (half + right),
+  ];
+  const ends = (a: number, b: number): [number, number] => [fromMetric(a), fromMetric(b)];
+  const wedge = zero + ((end - zero) * 2 * half) / (half + right);
+  return {
+    x: {type: "linear", domain: ends(-half, half), range: [zero, wedge], label: `Distance from the joint, ${unit}`},
+    y: {type: "linear", domain: ends(...depth.domain), range: depth.range, label: `Depth, ${unit}`},
+  };
+}
+
 /** The section of one treatment, to scale in both directions around the joint. */
 export function sectionChart(section: Section, canvas: Canvas): Html {
   const shown = bands(section);
@@ -214,14 +233,17 @@ export function sectionChart(section: Section, canvas: Canvas): Html {
   const across = (canvas.width - MARGIN.left - MARGIN.right) / scale; // width drawn [mm]
   const half = across * 0.4;
   const right = across - half;
-  const d: Drawing = {section, shown, half, right, depth};
+  const {units = "metric"} = canvas;
+  const length = measure("length", units);
+  const d: Drawing = {section, shown, half, right, depth, units};
   const edges = [0, ...shown.filter(b => !b.cut).map(b => b.bottom)];
   const ticks = edges.filter((e, i) => i === 0 || i === edges.length - 1 || (e - edges[i - 1]!) * scale >= FONT_SIZE);
   return chart(canvas, `Section through the joint: ${shown.map(b => b.layer.name).join(", ")}`, {
     height: HEIGHT,
     margin: MARGIN,
     x: {domain: [-half, right], axis: null},
-    y: {domain: [floor, 0], label: null, ticks, tickSize: 4, tickFormat: (z: number) => figures(z)},
+    y: {domain: [floor, 0], label: null, ticks, tickSize: 4, tickFormat: (z: number) => figures(length.fromMetric(z))},
+    told: toldScales(d, length),
     marks: [
       Plot.rect(shown, {x1: -half, x2: right, y1: "top", y2: "bottom", fill: "fill"}),
       Plot.ruleY(
@@ -233,14 +255,14 @@ export function sectionChart(section: Section, canvas: Canvas): Html {
       ...reinforcementMarks(d),
       ...breakMarks(d),
       ...labelMarks(d),
-      Plot.text(["depth, mm"], {
+      Plot.text([`depth, ${length.unit}`], {
         frameAnchor: "bottom-left",
         dx: -MARGIN.left + 4,
         dy: 20,
         textAnchor: "start",
         fill: MUTED,
       }),
-      Plot.text([baseText(section)], {
+      Plot.text([baseText(section, units)], {
         frameAnchor: "bottom-right",
         textAnchor: "start",
         dx: 20,
@@ -248,13 +270,13 @@ export function sectionChart(section: Section, canvas: Canvas): Html {
         lineAnchor: "middle",
         fill: MUTED,
       }),
-      Plot.text([`joint, ${millimetres(section.joint.width)} wide`], {
+      Plot.text([`joint, ${length.text(section.joint.width)} wide`], {
         x: 0,
         frameAnchor: "bottom",
         dy: 14,
         lineAnchor: "middle",
       }),
-      Plot.text([`next at ${metres(section.joint.spacing)}`], {
+      Plot.text([`next at ${quantityText(section.joint.spacing, "distance", units)}`], {
         x: right - (right - half) * 0.3,
         frameAnchor: "bottom",
         dy: 14,

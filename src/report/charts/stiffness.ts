@@ -13,10 +13,12 @@ import {
   relaxationModulusAt,
   shiftFactor,
 } from "../../engine/viscoelastic/index.ts";
-import {celsius, figures, powerTick} from "../format.ts";
+import {figures, powerTick} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, MUTED, temperatureMarks} from "../palette.ts";
+import {type Measure, measure} from "../units.ts";
 import {type Canvas, chart, HALO, RULE} from "./frame.ts";
+import type {TakenScale} from "./scales.ts";
 
 /** What the charts of one curve need. */
 export interface CurveView {
@@ -47,15 +49,15 @@ function span({curve}: CurveView): {drawn: [number, number]; measured: [number, 
 
 interface CurvePoint {
   readonly lg: number; // of the reduced frequency
-  readonly modulus: number; // [MPa]
+  readonly modulus: number; // as shown, and so below
   readonly phase: number; // [°]
-  readonly storage: number; // [MPa]
-  readonly loss: number; // [MPa]
+  readonly storage: number;
+  readonly loss: number;
   readonly measured: boolean;
 }
 
 /** The curve at its reference temperature, evenly over lg of the reduced frequency. */
-function followed(view: CurveView): CurvePoint[] {
+function followed(view: CurveView, {of}: Measure): CurvePoint[] {
   const {curve} = view;
   const {drawn, measured} = span(view);
   const [low, high] = drawn;
@@ -67,10 +69,10 @@ function followed(view: CurveView): CurvePoint[] {
       const {storage, loss} = complexModulus(...at);
       return {
         lg,
-        modulus: modulusNorm(...at) / 1e6,
+        modulus: of(modulusNorm(...at)),
         phase: (phaseAngle(...at) * 180) / Math.PI,
-        storage: storage / 1e6,
-        loss: loss / 1e6,
+        storage: of(storage),
+        loss: of(loss),
         measured: measured !== null && lg >= measured[0] && lg <= measured[1],
       };
     });
@@ -79,10 +81,10 @@ function followed(view: CurveView): CurvePoint[] {
 interface Reading {
   readonly series: number; // of its temperature, ascending
   readonly lg: number; // of the reduced frequency
-  readonly modulus: number; // [MPa]
+  readonly modulus: number; // as shown, and so below
   readonly phase: number | null; // [°]
-  readonly storage: number; // [MPa]; NaN without phase
-  readonly loss: number; // [MPa]
+  readonly storage: number; // NaN without phase
+  readonly loss: number;
 }
 
 /** Temperatures of the tests, ascending [°C]. */
@@ -90,15 +92,15 @@ export function testTemperatures(points: readonly ComplexModulusPoint[]): number
   return [...new Set(points.map(p => p.temperature))].sort((a, b) => a - b);
 }
 
-function readings({curve, points}: CurveView): Reading[] {
+function readings({curve, points}: CurveView, {of}: Measure): Reading[] {
   const temperatures = testTemperatures(points);
   return points.map(({temperature, frequency, modulus, phase}) => ({
     series: temperatures.indexOf(temperature),
     lg: Math.log10(reducedFrequency(curve, temperature, frequency)),
-    modulus: modulus / 1e6,
+    modulus: of(modulus),
     phase: phase === null ? null : (phase * 180) / Math.PI,
-    storage: (modulus / 1e6) * Math.cos(phase ?? Number.NaN),
-    loss: (modulus / 1e6) * Math.sin(phase ?? Number.NaN),
+    storage: of(modulus) * Math.cos(phase ?? Number.NaN),
+    loss: of(modulus) * Math.sin(phase ?? Number.NaN),
   }));
 }
 
@@ -139,6 +141,11 @@ function lgAxisX(ticks: readonly number[], label: string): Plot.Markish {
   return Plot.axisX([...ticks], {text: ticks.map(powerTick), label, labelAnchor: "center", labelArrow: "none"});
 }
 
+/** Such an axis as it is to be read: of the quantity, logarithmic. */
+function toldDecades([low, high]: readonly [number, number], label: string, {width}: Canvas): TakenScale {
+  return {type: "log", domain: [10 ** low, 10 ** high], range: [MARGIN.left, width - MARGIN.right], label};
+}
+
 const modulusTicks = ([low, high]: readonly [number, number]): number[] => {
   const steps = Math.log10(high / low) > 3 ? [1] : [1, 2, 5];
   const ticks: number[] = [];
@@ -147,12 +154,12 @@ const modulusTicks = ([low, high]: readonly [number, number]): number[] => {
   return ticks.filter(t => t >= low * 0.999 && t <= high * 1.001);
 };
 
-/** Logarithmic axis of moduli in MPa with its rules. */
+/** Logarithmic axis of moduli with its rules. */
 function modulusAxis(values: readonly number[], label: string) {
   const [low, high] = [Math.min(...values) / 1.25, Math.max(...values) * 1.25];
   const ticks = modulusTicks([low, high]);
   return {
-    y: {type: "log" as const, domain: [low, high], axis: null},
+    y: {type: "log" as const, domain: [low, high], axis: null, label},
     marks: [
       Plot.ruleY(ticks, RULE),
       Plot.axisY(ticks, {text: ticks.map(t => figures(t)), label, labelAnchor: "top", labelArrow: "none"}),
@@ -162,24 +169,27 @@ function modulusAxis(values: readonly number[], label: string) {
 
 /** |E*| against reduced frequency, readings shifted to the reference temperature. */
 export function masterCurveChart(view: CurveView, canvas: Canvas): Html {
-  const points = followed(view);
-  const all = readings(view);
-  const reference = celsius(view.curve.referenceTemperature);
+  const modulus = measure("modulus", canvas.units);
+  const points = followed(view, modulus);
+  const all = readings(view, modulus);
+  const reference = measure("temperature", canvas.units).text(view.curve.referenceTemperature);
+  const frequency = `Reduced frequency at ${reference}, Hz`;
   const {drawn} = span(view);
   const ticks = decades(drawn);
   const axis = modulusAxis(
     [...points, ...all].map(p => p.modulus),
-    "|E*|, MPa (log scale)",
+    `|E*|, ${modulus.unit} (log scale)`,
   );
   return chart(canvas, "Norm of the complex modulus against reduced frequency, logarithmic scales", {
     height: 280,
     margin: MARGIN,
     x: {domain: drawn, axis: null},
     y: axis.y,
+    told: {x: toldDecades(drawn, frequency, canvas)},
     marks: [
       Plot.ruleX(ticks, RULE),
       ...axis.marks,
-      lgAxisX(ticks, `Reduced frequency at ${reference}, Hz (log scale)`),
+      lgAxisX(ticks, `${frequency} (log scale)`),
       ...lines(points, "lg", "modulus"),
       ...dots(all, view, "lg", "modulus"),
     ],
@@ -188,11 +198,12 @@ export function masterCurveChart(view: CurveView, canvas: Canvas): Html {
 
 /** |E*| against phase: a curve without any frequency, so readings of all temperatures must lie on one line. */
 export function blackChart(view: CurveView, canvas: Canvas): Html {
-  const points = followed(view);
-  const all = readings(view).filter(p => p.phase !== null);
+  const modulus = measure("modulus", canvas.units);
+  const points = followed(view, modulus);
+  const all = readings(view, modulus).filter(p => p.phase !== null);
   const axis = modulusAxis(
     [...points, ...all].map(p => p.modulus),
-    "|E*|, MPa (log scale)",
+    `|E*|, ${modulus.unit} (log scale)`,
   );
   const widest = Math.max(...points.map(p => p.phase), ...all.map(p => p.phase!));
   return chart(canvas, "Black diagram: norm of the complex modulus against phase angle", {
@@ -217,10 +228,9 @@ export function blackChart(view: CurveView, canvas: Canvas): Html {
 
 /** E'' against E'. */
 export function coleColeChart(view: CurveView, canvas: Canvas): Html {
-  const points = followed(view).map(p => ({...p, storage: p.storage / 1e3, loss: p.loss / 1e3}));
-  const all = readings(view)
-    .filter(p => p.phase !== null)
-    .map(p => ({...p, storage: p.storage / 1e3, loss: p.loss / 1e3}));
+  const modulus = measure("large modulus", canvas.units);
+  const points = followed(view, modulus);
+  const all = readings(view, modulus).filter(p => p.phase !== null);
   const every = [...points, ...all];
   const axis = (label: string) => ({
     label,
@@ -232,12 +242,12 @@ export function coleColeChart(view: CurveView, canvas: Canvas): Html {
     height: HEIGHT,
     margin: MARGIN,
     x: {
-      ...axis("Storage modulus E′, GPa"),
+      ...axis(`Storage modulus E′, ${modulus.unit}`),
       labelAnchor: "center",
       domain: [0, 1.04 * Math.max(...every.map(p => p.storage))],
     },
     y: {
-      ...axis("Loss modulus E″, GPa"),
+      ...axis(`Loss modulus E″, ${modulus.unit}`),
       labelAnchor: "top",
       domain: [0, 1.1 * Math.max(...every.map(p => p.loss))],
     },
@@ -253,6 +263,7 @@ export function coleColeChart(view: CurveView, canvas: Canvas): Html {
 /** lg a_T against temperature, with the temperatures of the tests. */
 export function shiftChart(view: CurveView, canvas: Canvas): Html {
   const {curve, points} = view;
+  const shown = measure("temperature", canvas.units);
   const temperatures = testTemperatures(points);
   const [cold, warm] = [
     Math.min(USUAL.temperatures[0], ...temperatures),
@@ -260,16 +271,21 @@ export function shiftChart(view: CurveView, canvas: Canvas): Html {
   ];
   const line = Array.from({length: 71}, (_, k) => {
     const temperature = cold + ((warm - cold) * k) / 70;
-    return {temperature, lg: shiftFactor(curve, temperature)};
+    const tested = temperatures.length === 0 || (temperature >= temperatures[0] && temperature <= temperatures.at(-1)!);
+    return {temperature: shown.of(temperature), lg: shiftFactor(curve, temperature), tested};
   });
-  const within = line.filter(
-    p => temperatures.length === 0 || (p.temperature >= temperatures[0] && p.temperature <= temperatures.at(-1)!),
-  );
+  const within = line.filter(p => p.tested);
   const stroke = {x: "temperature", y: "lg", stroke: INK};
   return chart(canvas, "Decimal logarithm of the shift factor against temperature", {
     height: HEIGHT,
     margin: MARGIN,
-    x: {domain: [cold, warm], ticks: 7, label: "Temperature, °C", labelAnchor: "center", labelArrow: "none"},
+    x: {
+      domain: [cold, warm].map(shown.of),
+      ticks: 7,
+      label: `Temperature, ${shown.unit}`,
+      labelAnchor: "center",
+      labelArrow: "none",
+    },
     y: {ticks: 6, label: "lg a_T", labelAnchor: "top", labelArrow: "none", tickFormat: (v: number) => figures(v)},
     marks: [
       Plot.gridX({...RULE, ticks: 7, strokeOpacity: 1}),
@@ -278,7 +294,7 @@ export function shiftChart(view: CurveView, canvas: Canvas): Html {
       Plot.line(line, {...stroke, strokeWidth: 1, strokeDasharray: "4 3"}),
       Plot.line(within, {...stroke, strokeWidth: 1.6}),
       ...temperatureMarks(temperatures.length).map(({colour, symbol}, k) =>
-        Plot.dot([{temperature: temperatures[k], lg: shiftFactor(curve, temperatures[k]!)}], {
+        Plot.dot([{temperature: shown.of(temperatures[k]!), lg: shiftFactor(curve, temperatures[k]!)}], {
           x: "temperature",
           y: "lg",
           symbol,
@@ -308,27 +324,30 @@ export function relaxationChart(
   canvas: Canvas,
 ): Html {
   const [first, last] = RELAXATION_TIMES;
+  const shown = measure("modulus", canvas.units);
+  const loading = `Loading time at ${measure("temperature", canvas.units).text(temperature)}, s`;
   const line = Array.from({length: STEPS + 1}, (_, k) => {
     const lg = first + ((last - first) * k) / STEPS;
     const time = 10 ** lg;
     const modulus = relaxationModulusAt(curve, prony, {time, temperature});
     const tested = relaxationBeyondTests(curve, {time, temperature, modulus})?.decades === 0;
-    return {lg, modulus: modulus / 1e6, tested};
+    return {lg, modulus: shown.of(modulus), tested};
   });
   const untested = line.every(p => !p.tested);
   const stroke = {x: "lg", y: "modulus", stroke: INK};
-  const own = marked.map(m => ({...m, lg: Math.log10(m.time), shown: m.modulus / 1e6}));
+  const own = marked.map(m => ({...m, lg: Math.log10(m.time), shown: shown.of(m.modulus)}));
   const ticks = decades([...RELAXATION_TIMES]);
-  const axis = modulusAxis([...line.map(p => p.modulus), ...own.map(m => m.shown)], "E(t), MPa (log scale)");
+  const axis = modulusAxis([...line.map(p => p.modulus), ...own.map(m => m.shown)], `E(t), ${shown.unit} (log scale)`);
   return chart(canvas, "Relaxation modulus against loading time, logarithmic scales", {
     height: HEIGHT,
     margin: MARGIN,
     x: {domain: [...RELAXATION_TIMES], axis: null},
     y: axis.y,
+    told: {x: toldDecades(RELAXATION_TIMES, loading, canvas)},
     marks: [
       Plot.ruleX(ticks, RULE),
       ...axis.marks,
-      lgAxisX(ticks, `Loading time at ${celsius(temperature)}, s (log scale)`),
+      lgAxisX(ticks, `${loading} (log scale)`),
       Plot.line(line, {...stroke, ...(curve.measured ? {strokeWidth: 1, strokeDasharray: "4 3"} : {strokeWidth: 1.6})}),
       untested
         ? null

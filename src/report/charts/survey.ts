@@ -6,6 +6,7 @@ import type {Html} from "../html.ts";
 import {INK, MUTED, PAPER} from "../palette.ts";
 import {clearest, crossings, type Pixel, type ValueGrid} from "./contours.ts";
 import {type Axis, type Canvas, chart, HALO, logTicks, textWidth, toPixel} from "./frame.ts";
+import type {TakenScale} from "./scales.ts";
 import type {MapScale} from "./surveyScale.ts";
 
 export interface MapAxis {
@@ -61,6 +62,8 @@ export function surveyChart(map: SurveyMap, canvas: Canvas): Html {
     x: {type: "linear", domain: [frame.left, frame.right], axis: null},
     y: {type: "linear", domain: [frame.bottom, frame.top], axis: null},
     color: {type: "identity"},
+    told: {x: toldAxis(map.x, x), y: toldAxis(map.y, y)},
+    alwaysLight: true,
     marks: [
       ...bands(map, grid),
       ...contourLines(map, grid),
@@ -82,6 +85,11 @@ export function surveyChart(map: SurveyMap, canvas: Canvas): Html {
       ...presentMarks(present, frame),
     ],
   });
+}
+
+/** What stands along an axis that is drawn in pixels. */
+function toldAxis({label}: MapAxis, {log, domain, range}: Axis): TakenScale {
+  return {type: log ? "log" : "linear", domain, range, label};
 }
 
 interface Frame {

@@ -5,6 +5,7 @@ import type {TipStrainCurve} from "../../engine/life/types.ts";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {MUTED, SCENARIO} from "../palette.ts";
+import {measure} from "../units.ts";
 import {
   type Axis,
   type Canvas,
@@ -23,6 +24,7 @@ import {
 
 const HEIGHT = 236; // [px]
 const MARGIN = {top: 24, bottom: 40, left: 46}; // [px]
+const STRAIN = "Tip strain, µε (log scale)";
 const MOST_LABELS = 6;
 const MOST_CHARACTERS = 25; // of a label beside its curve
 
@@ -67,11 +69,12 @@ export function tipStrainChart(
     0.45 * canvas.width,
     Math.max(...named.map(c => textWidth(shorten(c.label, MOST_CHARACTERS)))) + 12,
   );
-  const longest = Math.max(...curves.flatMap(c => Array.from(c.length))) * 1e3;
+  const size = measure("length", canvas.units);
+  const longest = size.of(Math.max(...curves.flatMap(c => Array.from(c.length))));
   const strain: Axis = {log: true, domain, range: [HEIGHT - MARGIN.bottom, MARGIN.top]};
   const inside = (v: number) => v * 1e6 >= domain[0] * (1 - 1e-9);
   const points = (c: TipStrainCurve) =>
-    Array.from(c.length, (length, i) => ({length: length * 1e3, strain: c.strain[i]!})).flatMap(p =>
+    Array.from(c.length, (length, i) => ({length: size.of(length), strain: c.strain[i]!})).flatMap(p =>
       inside(p.strain) ? [{length: p.length, strain: p.strain * 1e6}] : [],
     );
   const ends = named.flatMap(c => {
@@ -92,14 +95,14 @@ export function tipStrainChart(
       domain: [0, longest],
       ticks: 4,
       tickFormat: (v: number) => figures(v),
-      label: "Crack length, mm",
+      label: `Crack length, ${size.unit}`,
       labelAnchor: "center",
       labelArrow: "none",
     },
-    y: {type: "log", domain: [...domain], axis: null},
+    y: {type: "log", domain: [...domain], axis: null, label: STRAIN},
     marks: [
       Plot.ruleY(ticks, RULE),
-      logAxisY(ticks, "Tip strain, µε (log scale)"),
+      logAxisY(ticks, STRAIN),
       Plot.ruleX([0], {stroke: MUTED}),
       ...curves.map(c =>
         Plot.lineY(points(c), {

@@ -4,6 +4,7 @@ import * as Plot from "@observablehq/plot";
 import type {ClassEquivalence, TrafficEquivalence} from "../../engine/life/types.ts";
 import type {Html} from "../html.ts";
 import {INK, MUTED, SERIES} from "../palette.ts";
+import {type Measure, measure} from "../units.ts";
 import {type Canvas, chart, logPlane} from "./frame.ts";
 
 const MARGIN = {top: 20, bottom: 40, left: 56, right: 14}; // [px]
@@ -19,14 +20,14 @@ const groupOf = ({group, loadClass}: ClassEquivalence): string => group ?? loadC
 
 interface Point {
   readonly group: number;
-  readonly load: number; // [kN]
+  readonly load: number; // [kN], or [kip]
   readonly value: number;
 }
 
-function pointsOf(traffic: TrafficEquivalence, value: (c: ClassEquivalence) => number): Point[] {
+function pointsOf(traffic: TrafficEquivalence, load: Measure, value: (c: ClassEquivalence) => number): Point[] {
   const groups = loadGroups(traffic);
   return traffic.classes
-    .map(c => ({group: groups.indexOf(groupOf(c)), load: c.load / 1e3, value: value(c)}))
+    .map(c => ({group: groups.indexOf(groupOf(c)), load: load.of(c.load), value: value(c)}))
     .sort((p, q) => p.load - q.load);
 }
 
@@ -44,13 +45,14 @@ function seriesMarks(points: readonly Point[], groups: number, joined: boolean):
 
 /** Share of the passes, or of the damage, of each load. */
 export function spectrumChart(traffic: TrafficEquivalence, what: "passes" | "damage", canvas: Canvas): Html {
+  const load = measure("force", canvas.units);
   const passes = traffic.classes.reduce((sum, c) => sum + c.passesPerYear, 0);
-  const points = pointsOf(traffic, c => 100 * (what === "damage" ? c.share : c.passesPerYear / passes));
+  const points = pointsOf(traffic, load, c => 100 * (what === "damage" ? c.share : c.passesPerYear / passes));
   const label = what === "damage" ? "Share of the damage, %" : "Share of the passes, %";
   return chart(canvas, `${label}, by load on the axle group`, {
     height: 220,
     margin: MARGIN,
-    x: {label: "Load on the group, kN", labelAnchor: "center", labelArrow: "none", zero: true},
+    x: {label: `Load on the group, ${load.unit}`, labelAnchor: "center", labelArrow: "none", zero: true},
     y: {label, labelArrow: "none", grid: true, zero: true},
     marks: [Plot.ruleY([0], {stroke: MUTED}), ...seriesMarks(points, loadGroups(traffic).length, true)],
   });
@@ -58,8 +60,9 @@ export function spectrumChart(traffic: TrafficEquivalence, what: "passes" | "dam
 
 /** Factors of equivalence against load, with the fourth-power law beside them. Null when there is one load only. */
 export function equivalenceChart(traffic: TrafficEquivalence, canvas: Canvas): Html | null {
-  const points = pointsOf(traffic, c => c.factor).filter(p => p.value >= SMALLEST);
-  const fourth = pointsOf(traffic, c => c.fourthPower).filter(p => p.value >= SMALLEST);
+  const load = measure("force", canvas.units);
+  const points = pointsOf(traffic, load, c => c.factor).filter(p => p.value >= SMALLEST);
+  const fourth = pointsOf(traffic, load, c => c.fourthPower).filter(p => p.value >= SMALLEST);
   if (points.length < 2) return null;
   const bounds = (values: readonly number[]): readonly [number, number] => [
     Math.min(...values) / 1.15,
@@ -67,7 +70,7 @@ export function equivalenceChart(traffic: TrafficEquivalence, canvas: Canvas): H
   ];
   const both = [...points, ...fourth];
   const plane = logPlane(bounds(both.map(p => p.load)), bounds(both.map(p => p.value)), {
-    x: "Load on the group, kN (log scale)",
+    x: `Load on the group, ${load.unit} (log scale)`,
     y: `Passes of the ${traffic.reference} (log scale)`,
   });
   const groups = loadGroups(traffic);

@@ -129,7 +129,7 @@ test("lives: bars by treatment, the cap told in words, the governing one marked"
 });
 
 test("temperature: bands and mean with direct labels, °C on the axis", () => {
-  const all = texts(temperatureChart(result.study.weather!, treated.temperatures!, canvas));
+  const all = texts(temperatureChart({weather: result.study.weather!, temperatures: treated.temperatures!}, canvas));
   for (const part of [
     "surface, daily range",
     "air, daily range",

@@ -1,16 +1,16 @@
-/** The mesh of the picture: even in the window, finer towards the joint and the tips, as coarse as the engine's elsewhere. */
+/** The mesh of the picture: even in the view, finer towards the joint and the tips, as coarse as the engine's elsewhere. */
 import {type LineModel, lineModel, modelledSlabs} from "../response/index.ts";
 import {buildMesh, interfaceDepths, isPath, type Section, thicknessOf} from "../section/index.ts";
 
 /** What is looked at: |x| ≤ halfWidth, 0 ≤ z ≤ depth. */
-export interface FieldWindow {
+export interface FieldView {
   readonly halfWidth: number; // [m]
   readonly depth: number; // [m]
 }
 
 export type FieldSize = "usual" | "fine";
 
-/** Longest elements in the window [m], those in the overlay in parts of its thickness, and the smallest at the joint's corner [m]. */
+/** Longest elements in the view [m], those in the overlay in parts of its thickness, and the smallest at the joint's corner [m]. */
 const SIZES = {
   usual: {column: 0.03, slab: 0.035, foundation: 0.08, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
   fine: {column: 0.015, slab: 0.0175, foundation: 0.04, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
@@ -20,20 +20,20 @@ const SIZES = {
 const NEAR = 0.4;
 
 export interface FieldMeshRequest {
-  readonly window: FieldWindow;
+  readonly view: FieldView;
   readonly size: FieldSize;
   readonly reach: number; // farthest edge of a wheel [m]
   readonly tips: readonly number[]; // depths that must be row lines [m]
 }
 
-/** The model, and the window as it became: its edges are lines of the mesh. */
+/** The model, and the view as it became: its edges are lines of the mesh. */
 export function fieldModel(
   section: Section,
-  {window, size, reach, tips}: FieldMeshRequest,
-): {readonly model: LineModel; readonly window: FieldWindow} {
+  {view, size, reach, tips}: FieldMeshRequest,
+): {readonly model: LineModel; readonly view: FieldView} {
   const {column, overlay, overlayPart, finest} = SIZES[size];
-  const rows = rowLines(section, window.depth, size);
-  const columns = columnLines(section, window.halfWidth, column);
+  const rows = rowLines(section, view.depth, size);
+  const columns = columnLines(section, view.halfWidth, column);
   const mesh = buildMesh(section, {
     rowSize: Math.min(overlay, overlayPart * thicknessOf(section.layers, "overlay")),
     finest,
@@ -45,11 +45,11 @@ export function fieldModel(
   });
   return {
     model: lineModel(mesh),
-    window: {halfWidth: columns[columns.length - 1], depth: rows[rows.length - 1]},
+    view: {halfWidth: columns[columns.length - 1], depth: rows[rows.length - 1]},
   };
 }
 
-/** Rows of the layers below the crack path, from one fixed depth to the next, the last at the window's lower edge. */
+/** Rows of the layers below the crack path, from one fixed depth to the next, the last at the view's lower edge. */
 function rowLines(section: Section, depth: number, size: FieldSize): number[] {
   const {layers, joint} = section;
   const depths = interfaceDepths(layers);

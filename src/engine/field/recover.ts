@@ -1,10 +1,10 @@
 /**
- * From the unknowns kept on the line x = 0 and the surface to the nodes of the window: the condensation's own factors,
+ * From the unknowns kept on the line x = 0 and the surface to the nodes of the view: the condensation's own factors,
  * worked through backwards. Theory: docs/theory/field.md.
  */
 import {backSubstitute, type Factor, factorOf, insideAt} from "../numeric/index.ts";
 import {condense, type LineModel, type Stiffnesses} from "../response/index.ts";
-import type {HalfWindow} from "./window.ts";
+import type {HalfView} from "./view.ts";
 
 /** One wavenumber condensed, with what leads back inside. */
 export interface OpenedWave {
@@ -13,12 +13,12 @@ export interface OpenedWave {
   readonly factor: Factor;
 }
 
-export function condenseOpen(model: LineModel, half: HalfWindow, stiff: Stiffnesses, beta: number): OpenedWave {
+export function condenseOpen(model: LineModel, half: HalfView, stiff: Stiffnesses, beta: number): OpenedWave {
   const {factor, onFront} = factorOf(model.plan, model.kernel, e => half.firsts[e] != null);
   return {beta, S: condense(model, stiff, beta, [], undefined, onFront), factor};
 }
 
-/** What is summed over the wavenumbers at each node of the window. */
+/** What is summed over the wavenumbers at each node of the view. */
 export const NODAL = 3; // U [m], βV [–], W [m]
 
 /**
@@ -29,7 +29,7 @@ export const NODAL = 3; // U [m], βV [–], W [m]
  */
 export function addInside(
   {beta, factor}: OpenedWave,
-  {firsts}: HalfWindow,
+  {firsts}: HalfView,
   kept: Float64Array,
   count: number,
   sums: Float64Array,

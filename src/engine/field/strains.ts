@@ -2,7 +2,7 @@
 import type {Lame} from "../response/index.ts";
 import {SIDE} from "../section/index.ts";
 import {NODAL} from "./recover.ts";
-import type {HalfWindow, WholeWindow} from "./window.ts";
+import type {HalfView, WholeView} from "./view.ts";
 
 /** Fields of every position, [position][cell], [position][corner]. Tension and elongation positive, u to the right, w down. */
 export interface FieldArrays {
@@ -17,7 +17,7 @@ export interface FieldArrays {
   readonly w: Float32Array; // [m]
 }
 
-export function fieldArrays(positions: number, whole: WholeWindow): FieldArrays {
+export function fieldArrays(positions: number, whole: WholeView): FieldArrays {
   const cells = (): Float32Array => new Float32Array(positions * whole.layer.length);
   const corners = (): Float32Array => new Float32Array(positions * whole.cornerX.length);
   return {
@@ -52,7 +52,7 @@ const MEAN = [-1 / 12, -1 / 12, -1 / 12, -1 / 12, 1 / 3, 1 / 3, 1 / 3, 1 / 3];
  * @param lame   by layer
  */
 export function writePosition(
-  {half, whole, lame}: {readonly half: HalfWindow; readonly whole: WholeWindow; readonly lame: readonly Lame[]},
+  {half, whole, lame}: {readonly half: HalfView; readonly whole: WholeView; readonly lame: readonly Lame[]},
   sums: Float64Array,
   count: number,
   {position, symmetric, antisymmetric, side}: PositionOf,

@@ -6,6 +6,8 @@ import {type LifePiece, lifeWorker} from "./work.ts";
 
 export {assembleLife} from "./assemble.ts";
 export {type ClosureMap, closureMaps, resolveClosure} from "./closure.ts";
+export {type FieldRequest, type FieldTip, fieldAround, type JointField, usualPositions} from "./field.ts";
+export {type FieldChoice, fieldRequest} from "./fieldRequest.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
 export {
   type Change,

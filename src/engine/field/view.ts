@@ -1,14 +1,14 @@
-/** The window's elements as cells of a picture: which there are, their nodes, and their mirror images at x < 0. */
+/** The view's elements as cells of a picture: which there are, their nodes, and their mirror images at x < 0. */
 import type {Mesh} from "../section/index.ts";
-import type {FieldWindow} from "./mesh.ts";
+import type {FieldView} from "./mesh.ts";
 
-/** Elements of the half model within the window. Cells are numbered row by row, [row][column]. */
-export interface HalfWindow {
+/** Elements of the half model within the view. Cells are numbered row by row, [row][column]. */
+export interface HalfView {
   readonly x: Float64Array; // column lines from the joint on [m]
   readonly z: Float64Array; // row lines [m]
   readonly columns: number;
   readonly rows: number;
-  readonly cell: Int32Array; // by element of the mesh: its cell; −1 outside the window
+  readonly cell: Int32Array; // by element of the mesh: its cell; −1 outside the view
   readonly nodes: Int32Array; // [cell][8], local order as in the grid; −1 where there is no element
   readonly nodeX: Float64Array; // [m]
   readonly nodeZ: Float64Array; // [m]
@@ -19,10 +19,10 @@ export interface HalfWindow {
 const LOCAL_X = [0, 2, 2, 0, 1, 2, 1, 0]; // in halves of the element
 const LOCAL_Z = [0, 0, 2, 2, 0, 1, 2, 1];
 
-export function halfWindow({grid}: Mesh, window: FieldWindow): HalfWindow {
+export function halfView({grid}: Mesh, view: FieldView): HalfView {
   const within = (lines: Float64Array, end: number): Float64Array => lines.filter(v => v <= end + 1e-9);
-  const x = within(grid.x, window.halfWidth);
-  const z = within(grid.z, window.depth);
+  const x = within(grid.x, view.halfWidth);
+  const z = within(grid.z, view.depth);
   const columns = x.length - 1;
   const rows = z.length - 1;
   const cell = new Int32Array(grid.elements.length).fill(-1);
@@ -66,7 +66,7 @@ export function halfWindow({grid}: Mesh, window: FieldWindow): HalfWindow {
 }
 
 /** Both sides of the joint. Cells [row][column], columns from the left; the mirror image of half column k is columns − 1 − k. */
-export interface WholeWindow {
+export interface WholeView {
   readonly x: Float64Array; // column lines, from −halfWidth on [m]
   readonly columns: number;
   readonly layer: Int8Array; // by cell, index into section.layers; −1 in the joint's gap
@@ -74,10 +74,10 @@ export interface WholeWindow {
   readonly cornerX: Float64Array; // [m]
   readonly cornerZ: Float64Array; // [m]
   readonly corners: Int32Array; // [cell][upper left, upper right, lower right, lower left]; −1 in the gap
-  readonly cornerNode: Int32Array; // by corner on the right: its node of the half window
+  readonly cornerNode: Int32Array; // by corner on the right: its node of the half view
 }
 
-export function wholeWindow(half: HalfWindow, layerOfRow: Int32Array): WholeWindow {
+export function wholeView(half: HalfView, layerOfRow: Int32Array): WholeView {
   const {columns: n, rows} = half;
   const columns = 2 * n;
   const layer = new Int8Array(columns * rows).fill(-1);

@@ -27,7 +27,7 @@ export type LaboratoryTable = "fatigue" | "beams" | "readings" | "history";
 
 /**
  * What is in a file, by its columns; a workbook may hold several tables. Where no table is whole, the one that has most of
- * its columns, so that what is missing can be told; empty: no column of any is known.
+ * its columns, so that what is missing can be told; empty: none has two.
  */
 export function tablesIn(file: RawFile): LaboratoryTable[] {
   const kinds = {fatigue: fatigueTable, beams: beamTable, readings: readingTable, history: historyTable};
@@ -47,7 +47,7 @@ export function tablesIn(file: RawFile): LaboratoryTable[] {
     history: knownColumns(file, kinds.history),
   };
   const best = all.reduce((most, kind) => (known[kind] > known[most] ? kind : most));
-  return known[best] > 0 ? [best] : [];
+  return known[best] >= 2 ? [best] : []; // one letter may stand for anything
 }
 
 /** A file as rows of cells, with the rows set aside that a person takes out. */

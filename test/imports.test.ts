@@ -1,5 +1,6 @@
 /** Imports go down only, outsiders use a folder's front door, and the engine is pure. Every violation is told at once. */
 import {readdirSync, readFileSync} from "node:fs";
+import {isBuiltin} from "node:module";
 import path from "node:path";
 import {expect, test} from "vitest";
 
@@ -7,8 +8,11 @@ const root = path.resolve(import.meta.dirname, "..");
 
 /** What each folder of src may import besides itself. */
 const BELOW: Readonly<Record<string, readonly string[]>> = {
-  cli: ["node", "report", "schema", "engine"],
-  node: ["pool", "report", "schema", "engine"],
+  cli: ["node", "compute", "report", "schema", "engine"],
+  server: ["node", "compute", "report", "schema", "engine"],
+  web: ["compute", "pool", "report", "schema", "engine"],
+  node: ["compute", "pool", "report", "schema", "engine"],
+  compute: ["pool", "schema", "engine"],
   pool: ["engine"],
   report: ["engine"],
   schema: ["engine"],
@@ -41,6 +45,10 @@ const PURE_PACKAGES: Readonly<Record<string, RegExp>> = {statistics: /^(?:@stdli
 const IMPURE =
   /(?<![\w.$])(?:(?:process|console|performance|document|window|navigator|localStorage|globalThis|self)\s*[.[]|Math\.random\b|Date\.now\b|new Date\b|(?:fetch|setTimeout|setInterval|queueMicrotask|require)\s*\()/g;
 
+/** Free names of what is the same in Node and in a page that would tie it to Node. */
+const NODE_ONLY =
+  /(?<![\w.$])(?:(?:process|Buffer)\s*[.[(]|(?:setImmediate|clearImmediate|createHash|require)\s*\(|import\.meta\b|__dirname\b)/g;
+
 interface Import {
   readonly from: string; // file, relative to the root
   readonly specifier: string;
@@ -49,7 +57,7 @@ interface Import {
 
 function sources(folder: string): string[] {
   return readdirSync(path.join(root, folder), {recursive: true, encoding: "utf8"})
-    .filter(name => name.endsWith(".ts") && !name.includes("assembly")) // that is of another language
+    .filter(name => /\.tsx?$/.test(name) && !name.includes("assembly")) // that is of another language
     .map(name => path.posix.join(folder, name.split(path.sep).join("/")))
     .sort();
 }
@@ -132,13 +140,28 @@ test("verification uses only public indexes", () => {
   expect(faults).toEqual([]);
 });
 
-test("the engine knows no machine, clock, chance or browser", () => {
-  const faults = sources("src/engine").flatMap(file => {
+/** Where code of a folder has what an expression looks for, comments and texts aside. */
+function uses(folder: string, forbidden: RegExp): string[] {
+  return sources(folder).flatMap(file => {
     const code = withoutWords(readFileSync(path.join(root, file), "utf8"));
-    return [...code.matchAll(IMPURE)].map(m => `${file}:${code.slice(0, m.index).split("\n").length} uses ${m[0]}`);
+    return [...code.matchAll(forbidden)].map(m => `${file}:${code.slice(0, m.index).split("\n").length} uses ${m[0]}`);
   });
-  expect(faults).toEqual([]);
+}
+
+test("the engine knows no machine, clock, chance or browser", () => {
+  expect(uses("src/engine", IMPURE)).toEqual([]);
 });
+
+test("what a page computes with knows nothing of Node", () => {
+  const folders = ["src/compute", "src/pool", "src/schema", "src/report"];
+  const faults = folders.flatMap(sources).flatMap(importsOf).filter(isOfNode);
+  expect(faults.map(one => told(one, "a page has none"))).toEqual([]);
+  expect(folders.flatMap(folder => uses(folder, NODE_ONLY))).toEqual([]);
+});
+
+function isOfNode({specifier}: Pick<Import, "specifier">): boolean {
+  return specifier.startsWith("node:") || isBuiltin(specifier);
+}
 
 /** Comments and texts blanked out, lines kept. */
 function withoutWords(code: string): string {
@@ -157,6 +180,11 @@ test("the rules see what they are for", () => {
     ["src/engine/section/mesh.ts", "../response/index.ts"],
     ["src/report/csv.ts", "../schema/index.ts"],
     ["src/node/life.ts", "../cli/main.ts"],
+    ["src/compute/life.ts", "../node/index.ts"],
+    ["src/compute/life.ts", "../report/index.ts"],
+    ["src/web/worker/life.ts", "../../node/index.ts"],
+    ["src/web/views/lives.tsx", "../../cli/life.ts"],
+    ["src/server/main.ts", "../web/main.tsx"],
     ["src/cli/life.ts", "../engine/life/tasks.ts"],
     ["src/cli/life.ts", "../../test/docs.test.ts"],
   ];
@@ -167,11 +195,23 @@ test("the rules see what they are for", () => {
     ["src/engine/numeric/dense.ts", "../errors.ts"],
     ["src/engine/statistics/random.ts", "pure-rand/generator/mersenne"],
     ["src/cli/life.ts", "commander"],
+    ["src/node/samplingHash.ts", "../compute/index.ts"],
+    ["src/node/laboratory/calibration.ts", "../../compute/laboratory/index.ts"],
+    ["src/web/worker/life.ts", "../../pool/index.ts"],
     ["src/cli/life.ts", "../engine/errors.ts"],
   ];
   const faultOf = ([from, specifier]: [string, string]) => directionFault({from, specifier, line: 1});
   expect(wrong.filter(pair => faultOf(pair) === null)).toEqual([]);
   expect(right.filter(pair => faultOf(pair) !== null)).toEqual([]);
   expect("const t = Math.random();".match(IMPURE)).not.toBeNull();
+  for (const code of ["process.exit()", "Buffer.from(x)", "setImmediate(go)"])
+    expect(code.match(NODE_ONLY)).not.toBeNull();
+  expect("one.process.x; serveProcess(a); process = 1;".match(NODE_ONLY)).toBeNull();
+  expect(["node:fs", "fs", "./fs.ts", "csv-parse"].map(specifier => isOfNode({specifier}))).toEqual([
+    true,
+    true,
+    false,
+    false,
+  ]);
   expect(withoutWords('a; // the process. "x"\nb("console.log")').match(IMPURE)).toBeNull();
 });

@@ -1,8 +1,10 @@
 /** Samples of uncertain inputs beside one whole life of the same study. */
+
+import {computeLife, computeModel} from "../../src/compute/index.ts";
 import {changedLives, type Study} from "../../src/engine/life/index.ts";
 import {type Input, inputMap, points} from "../../src/engine/risk/index.ts";
 import {changeOf, isStructural} from "../../src/engine/uncertainty/index.ts";
-import {computeLife, computeModel, openLifePool} from "../../src/node/life.ts";
+import {openLifePool} from "../../src/node/index.ts";
 import {tell} from "../line.ts";
 import {exampleRisk, ROAD} from "../section.ts";
 import {timesIn} from "../times.ts";

@@ -8,7 +8,8 @@
 import {spawnSync} from "node:child_process";
 import {readFileSync, writeFileSync} from "node:fs";
 import path from "node:path";
-import {computeLife, openLifePool} from "../../src/node/life.ts";
+import {computeLife} from "../../src/compute/index.ts";
+import {openLifePool} from "../../src/node/index.ts";
 import {openPool} from "../../src/pool/index.ts";
 import {ROOT, withCompiled} from "../compiled.ts";
 import {tell} from "../line.ts";

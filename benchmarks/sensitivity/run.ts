@@ -6,8 +6,9 @@
  */
 import {readFileSync, writeFileSync} from "node:fs";
 import {parseDocument} from "yaml";
+import {computeLife} from "../../src/compute/index.ts";
 import type {LifeResult, Study, TreatmentLife} from "../../src/engine/life/index.ts";
-import {computeLife, openLifePool} from "../../src/node/life.ts";
+import {openLifePool} from "../../src/node/index.ts";
 import {formatFaults, readStudy} from "../../src/schema/index.ts";
 import {type Case, GROUPS} from "./cases.ts";
 

@@ -1,21 +1,22 @@
 import {availableParallelism} from "node:os";
 import {
-  type GridLevel,
-  type MissByAxis,
-  missesOf,
-  newNodes,
-  type PointOutcome,
-  type Reached,
-  refinement,
-  type Survey,
-} from "../engine/survey/index.ts";
-import {type OutputFile, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
+  computeSurvey,
+  gridPoints,
+  pointWarnings,
+  type SurveyAxis,
+  type Surveyed,
+  type SurveyedPlane,
+  USUAL_TOLERANCE,
+} from "../compute/index.ts";
+import type {PointOutcome} from "../engine/survey/index.ts";
+import {type OutputFile, openLifePool, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import type {SurveyCase} from "../report/index.ts";
-import {type AskedAxis, readAxis} from "./axis.ts";
+import {readAxis} from "./axis.ts";
 import type {ChartFlags} from "./chart.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {openPointLives, type Point, type PointComputer, pointWarnings, requireGoodPoints} from "./pointLives.ts";
+import {openPointRun, requireGoodPoints, shown} from "./pointLives.ts";
+import {pointsLine} from "./progress.ts";
 import {reportContext, warningLine} from "./reportContext.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -37,7 +38,7 @@ export async function runChart(file: string, flags: ChartFlags, terminal: Termin
 
 interface Job {
   readonly study: GoodVariedStudy;
-  readonly asked: AskedChart;
+  readonly asked: SurveyedPlane;
   readonly accuracy: number; // [–]
   readonly flags: ChartFlags;
   readonly terminal: Terminal;
@@ -45,36 +46,45 @@ interface Job {
 
 /** The survey; the report gets a new picture after each step. */
 async function computed({study, asked, accuracy, flags, terminal}: Job): Promise<Surveyed> {
-  const computer = openPointLives({
+  const {x, y, treatments} = asked;
+  const run = openPointRun({
     study,
-    treatments: asked.treatments,
+    treatments,
     accuracy,
     command: "chart",
-    inputs: [asked.x.input.name, asked.y.input.name],
+    inputs: [x.input.name, y.input.name],
     runFile: flags.run,
-    workers: flags.workers ?? availableParallelism(),
-    terminal,
   });
-  try {
-    return await surveyed(asked, computer, {
-      tolerance: flags.allPoints ? -1 : TOLERANCE,
-      each: async state => {
+  const compute = (): Promise<Surveyed> =>
+    computeSurvey({
+      ...asked,
+      variations: study.file.variations,
+      accuracy,
+      tolerance: flags.allPoints ? -1 : USUAL_TOLERANCE,
+      openPool: openLifePool,
+      workers: flags.workers ?? availableParallelism(),
+      run,
+      signal: terminal.signal,
+      onProgress: pointsLine(terminal),
+      onPicture: async state => {
         if (flags.report === undefined) return;
         writeFiles(await reportFile(caseOf(study, asked, {...state, accuracy, finished: false}), study, flags));
         terminal.say(`A picture from ${state.points} points is in ${flags.report}\n`);
       },
     });
+  try {
+    return await shown(compute, run, terminal);
   } finally {
-    await computer.close();
+    run.close();
   }
 }
 
 function caseOf(
   {read}: GoodVariedStudy,
-  {x, y, treatments}: AskedChart,
+  {x, y, treatments}: SurveyedPlane,
   state: Surveyed & Pick<SurveyCase, "accuracy" | "finished">,
 ): SurveyCase {
-  const input = ({input: {name, words, label, unit, base}}: AskedAxis) => ({name, words, label, unit, present: base});
+  const input = ({input: {name, words, label, unit, base}}: SurveyAxis) => ({name, words, label, unit, present: base});
   const treated = read.study.treatments.find(t => t.name === treatments[1])!;
   return {
     study: read.study.name,
@@ -134,22 +144,8 @@ function chartJson({surveyView, regionReason}: Report, one: SurveyCase, {file, r
   });
 }
 
-/**
- * Miss of interpolated lives and ratios at the last nodes that is accepted [–]. Then these are nodes themselves: what lies
- * between now is missed by a tenth of it or so, cubics being of fourth order, less than the accuracy of a life moves it.
- */
-const TOLERANCE = 0.05;
-/** Lives beyond are no prediction, as in every report [years]. */
-const LONGEST = 100;
-
-export interface AskedChart {
-  readonly x: AskedAxis;
-  readonly y: AskedAxis;
-  readonly treatments: readonly [control: string, treated: string];
-}
-
 /** @throws BadInput with all faults of the options */
-function askedChart({file, read}: GoodVariedStudy, flags: ChartFlags): AskedChart {
+function askedChart({file, read}: GoodVariedStudy, flags: ChartFlags): SurveyedPlane {
   const axes = [readAxis("--x", flags.x, file.variations), readAxis("--y", flags.y, file.variations)] as const;
   const names = read.study.treatments.map(t => t.name);
   const treatment = flags.treatment ?? names[1];
@@ -166,47 +162,4 @@ function askedChart({file, read}: GoodVariedStudy, flags: ChartFlags): AskedChar
     faults.push("--show cost: the study has no prices\n  accepted: a study with costs, or ratio, or life");
   if (faults.length > 0 || x.kind === "fault" || y.kind === "fault") throw new BadInput(faults.join("\n"));
   return {x: x.axis, y: y.axis, treatments: [names[0], treatment]};
-}
-
-function pointAt({x, y}: AskedChart, i: number, j: number): Point {
-  return [
-    {input: x.input, value: x.values[i]},
-    {input: y.input, value: y.values[j]},
-  ];
-}
-
-function gridPoints(asked: AskedChart): Point[] {
-  return asked.y.values.flatMap((_, j) => asked.x.values.map((_, i) => pointAt(asked, i, j)));
-}
-
-/** A survey as far as it is computed. */
-export interface Surveyed {
-  readonly survey: Survey;
-  readonly points: number; // computed
-  readonly missed: MissByAxis | null; // by interpolation, at the last step
-}
-
-interface Steps {
-  readonly tolerance: number; // [–]
-  readonly each: (surveyed: Surveyed) => void | Promise<void>; // after each step that computed something
-}
-
-/** Step by step until what lies between is foretold well enough. */
-async function surveyed(asked: AskedChart, computer: PointComputer, {tolerance, each}: Steps): Promise<Surveyed> {
-  const outcomes = new Map<string, PointOutcome>();
-  const {next} = refinement(asked.x.values.length, asked.y.values.length);
-  let reached: Reached = {x: -1, y: -1};
-  let level: GridLevel | null = null;
-  let state: Surveyed | null = null;
-  for (let step = next(reached, null, tolerance); step; step = next(reached, state?.missed ?? null, tolerance)) {
-    const nodes = newNodes(step.level, level);
-    const points = nodes.map(({i, j}) => pointAt(asked, i, j));
-    const fresh = computer.missing(points) > 0;
-    await computer.compute(points, (outcome, _, k) => outcomes.set(`${nodes[k].i},${nodes[k].j}`, outcome));
-    const survey: Survey = {...asked, level: step.level, outcome: (i, j) => outcomes.get(`${i},${j}`)};
-    const missed: MissByAxis | null = level && missesOf(survey, level, {treatment: 1, longest: LONGEST});
-    [reached, level, state] = [step.reached, step.level, {survey, points: outcomes.size, missed}];
-    if (fresh) await each(state); // after a resume not every picture once more
-  }
-  return state!;
 }

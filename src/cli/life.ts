@@ -1,7 +1,8 @@
 import path from "node:path";
 import type {Command} from "commander";
+import {computeLife} from "../compute/index.ts";
 import type {LifeResult} from "../engine/life/types.ts";
-import {computeLife, type OutputFile, openLifePool, softwareVersion} from "../node/index.ts";
+import {type OutputFile, openLifePool, softwareVersion} from "../node/index.ts";
 import {fileWord, workersOption} from "./flags.ts";
 import {lifeJson} from "./json.ts";
 import {deliver, requireOutputs} from "./outputs.ts";

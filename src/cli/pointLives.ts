@@ -1,28 +1,25 @@
-/** Lives at points: a study with some inputs varied, computed once for each set of values and kept in a run file. */
-import {Cancelled, InputError} from "../engine/errors.ts";
-import type {Study} from "../engine/life/types.ts";
-import {type PointOutcome, recordLives} from "../engine/survey/index.ts";
-import type {RiskPlan} from "../engine/uncertainty/index.ts";
-import {sampleLives, samplingHash, softwareVersion} from "../node/index.ts";
+/** Lives at points of a study, kept in a run file; progress goes to the terminal. */
 import {
-  type LifeSlots,
-  openLifeSlots,
-  openRun,
-  partOfRun,
+  openPointLives,
+  type Point,
+  type PointComputer,
+  PointFaults,
+  planAt,
+  pointFaults,
   type Run,
-  runPoints,
+  type Sampling,
   unsavedRun,
-} from "../node/runs/index.ts";
-import {type Edit, formatFaults, type ReadOutcome, type Setting, variedPlan, variedStudy} from "../schema/index.ts";
+} from "../compute/index.ts";
+import {Cancelled} from "../engine/errors.ts";
+import type {RiskPlan} from "../engine/uncertainty/index.ts";
+import {openLifePool, openRun, samplingHash, softwareVersion} from "../node/index.ts";
+import {formatFaults} from "../schema/index.ts";
 import {pointsLine, progressLine} from "./progress.ts";
 import {Stopped} from "./stopped.ts";
 import {BadInput, type GoodVariedStudy} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
-/** Values of the varied inputs. */
-export type Point = readonly Setting[];
-
-export interface PointLivesOptions {
+export interface PointRunOptions {
   readonly study: GoodVariedStudy;
   readonly treatments: readonly string[]; // of the study, by name; the control first
   readonly accuracy: number; // [–]
@@ -30,43 +27,16 @@ export interface PointLivesOptions {
   readonly inputs: readonly string[]; // that are varied
   readonly sampling?: Sampling | undefined; // of `sample`
   readonly runFile: string | undefined;
-  readonly workers: number;
-  readonly terminal: Terminal;
 }
 
-export interface Sampling {
-  readonly reliability: number; // [–]
-  readonly solutions: number; // sections solved anew for each point
-}
-
-/** What samples of the uncertain inputs say of a point, by treatment. */
-export interface PointSample {
-  readonly years: readonly number[]; // that the share `reliability` of the samples outlives
-  readonly errors: readonly (number | null)[]; // standard error of their ln [–]
-  readonly samples: number;
-}
-
-export interface PointComputer {
-  /** How many of the points the run file does not have. */
-  missing(points: readonly Point[]): number;
-  /**
-   * Lives at points, handed over in their order.
-   *
-   * @throws Cancelled; then the run file has what was finished
-   */
-  compute(points: readonly Point[], take: (outcome: PointOutcome, point: Point, index: number) => void): Promise<void>;
-  /**
-   * Lives that a point reaches with the reliability of `sampling`. All points get the same samples of what is uncertain.
-   *
-   * @throws Cancelled; InputError
-   */
-  sample(point: Point, sampling: Sampling): Promise<PointSample>;
-  close(): Promise<void>;
-}
-
-/** @throws RunFileError; FileError */
-export function openPointLives(options: PointLivesOptions): PointComputer {
-  const {study, treatments, accuracy, command, inputs, sampling, runFile, workers, terminal} = options;
+/**
+ * Where the points of a command are kept.
+ *
+ * @throws RunFileError; FileError
+ */
+export function openPointRun(options: PointRunOptions): Run {
+  const {study, treatments, accuracy, command, inputs, sampling, runFile} = options;
+  if (runFile === undefined) return unsavedRun();
   const settings = {
     command,
     inputs: inputs.join(", "),
@@ -79,52 +49,58 @@ export function openPointLives(options: PointLivesOptions): PointComputer {
       "uncertain inputs": samplingHash(study.read.risk),
     }),
   };
-  const run: Run =
-    runFile === undefined
-      ? unsavedRun()
-      : openRun(runFile, {software: softwareVersion(), inputs: study.file.hash, settings});
-  const slots = openLifeSlots(workers, terminal.signal);
-  const evaluate = (point: Point, slot: number): Promise<PointOutcome> =>
-    lives(asComputed(studyAt(study, point), treatments, accuracy), slots, slot);
+  return openRun(runFile, {software: softwareVersion(), inputs: study.file.hash, settings});
+}
+
+const percentOf = (part: number): number => Number((part * 100).toPrecision(9));
+
+export interface ShownPointOptions extends PointRunOptions {
+  readonly workers: number;
+  readonly terminal: Terminal;
+}
+
+/** @throws RunFileError; FileError; its methods BadInput, and Stopped in the place of Cancelled where a run file has points */
+export function openShownPointLives(options: ShownPointOptions): PointComputer {
+  const {study, treatments, accuracy, workers, terminal} = options;
+  const run = openPointRun(options);
+  let sampling = progressLine(terminal);
+  const computer = openPointLives({
+    variations: study.file.variations,
+    treatments,
+    accuracy,
+    openPool: openLifePool,
+    workers,
+    run,
+    signal: terminal.signal,
+    onProgress: pointsLine(terminal),
+    onSampling: ({done, point}) => sampling(done, `samples of ${wordsOf(point)}`),
+  });
   return {
-    missing: points => points.filter(point => !run.has(keyOf(point))).length,
-    compute: async (points, take) => {
-      const line = pointsLine(terminal);
-      try {
-        await runPoints({
-          points,
-          key: keyOf,
-          evaluate,
-          take,
-          run,
-          slots: workers,
-          signal: terminal.signal,
-          onProgress: line,
-        });
-      } catch (error) {
-        throw stoppedBy(error, run);
-      } finally {
-        terminal.clearStatus();
-      }
-    },
-    sample: async (point, asked) => {
-      const key = `${keyOf(point)} sampled`;
-      if (run.has(key)) return run.read(key) as PointSample;
-      try {
-        const found = await sampled({study, treatments, accuracy, point, asked, run, workers, terminal});
-        run.append(key, found);
-        return found;
-      } catch (error) {
-        throw stoppedBy(error, run);
-      } finally {
-        terminal.clearStatus();
-      }
+    missing: computer.missing,
+    compute: (points, take) => shown(() => computer.compute(points, take), run, terminal),
+    sample: (point, asked) => {
+      sampling = progressLine(terminal); // its time counts from here
+      return shown(() => computer.sample(point, asked), run, terminal);
     },
     close: async () => {
-      await slots.close();
+      await computer.close();
       run.close();
     },
   };
+}
+
+const wordsOf = (point: Point): string => point.map(({input, value}) => `${input.words} ${value}`).join(", ");
+
+/** Takes the progress away in the end, and tells what became of the points. */
+export async function shown<T>(compute: () => Promise<T>, run: Run, terminal: Terminal): Promise<T> {
+  try {
+    return await compute();
+  } catch (error) {
+    if (error instanceof PointFaults) throw badPoint(error);
+    throw stoppedBy(error, run);
+  } finally {
+    terminal.clearStatus();
+  }
 }
 
 function stoppedBy(error: unknown, run: Run): unknown {
@@ -138,87 +114,16 @@ function stoppedBy(error: unknown, run: Run): unknown {
  *
  * @throws BadInput
  */
-export function planAt({file}: GoodVariedStudy, point: Point): RiskPlan {
-  const outcome = variedPlan(file.variations, point);
-  if (outcome.kind === "faults") throw new BadInput(formatFaults(withoutQuotes(outcome.faults)));
-  return outcome.risk;
-}
-
-interface SampledPoint extends Pick<PointLivesOptions, "study" | "treatments" | "accuracy" | "workers" | "terminal"> {
-  readonly point: Point;
-  readonly asked: Sampling;
-  readonly run: Run;
-}
-
-async function sampled(one: SampledPoint): Promise<PointSample> {
-  const {study, treatments, accuracy, point, asked, run, workers, terminal} = one;
-  const {variations} = study.file;
-  const vary = (edits: readonly Edit[] = []): ReadOutcome => {
-    const outcome = variedStudy(variations, point, edits);
-    return outcome.kind === "study" ? {...outcome, study: asComputed(outcome.study, treatments, accuracy)} : outcome;
-  };
-  const base = vary();
-  if (base.kind === "faults") throw new BadInput(formatFaults(base.faults));
-  // The same number of samples everywhere: thicknesses differ by what they are, not by their samples.
-  const plan = {...planAt(study, point), reliability: asked.reliability, mostSolutions: asked.solutions, error: 0};
-  const line = progressLine(terminal);
-  const at = point.map(({input, value}) => `${input.words} ${value}`).join(", ");
-  const {
-    treatments: risks,
-    errors,
-    samples,
-  } = await sampleLives(
-    base.study,
-    plan,
-    {vary},
-    {
-      workers,
-      run: partOfRun(run, `${keyOf(point)} `),
-      signal: terminal.signal,
-      onProgress: ({done, total}) => line(total > 0 ? done / total : 0, `samples of ${at}`),
-    },
-  );
-  const years = risks.map(r => r.reliabilities.find(l => l.reliability === asked.reliability)!.life.low);
-  return {years, errors, samples};
-}
-
-const percentOf = (part: number): number => Number((part * 100).toPrecision(9));
-
-/** section.joint.spacing_m=4.5 traffic=2 */
-export function keyOf(point: Point): string {
-  return point.map(({input, value}) => `${input.name}=${value}`).join(" ");
-}
-
-/**
- * The study at a point, which was found good before.
- *
- * @throws BadInput
- */
-function studyAt({file}: GoodVariedStudy, point: Point): Study {
-  const outcome = variedStudy(file.variations, point);
-  if (outcome.kind === "faults") throw new BadInput(formatFaults(outcome.faults));
-  return outcome.study;
-}
-
-function asComputed(study: Study, treatments: readonly string[], accuracy: number): Study {
-  const {costs} = study;
-  const asked = <T extends {readonly name: string}>(all: readonly T[]): T[] =>
-    all.filter(t => treatments.includes(t.name));
-  return {
-    ...study,
-    accuracy,
-    treatments: asked(study.treatments),
-    costs: costs && {...costs, treatments: asked(costs.treatments)},
-  };
-}
-
-async function lives(study: Study, slots: LifeSlots, slot: number): Promise<PointOutcome> {
+export function requirePlanAt({file}: GoodVariedStudy, point: Point): RiskPlan {
   try {
-    return recordLives(await slots.compute(study, slot));
+    return planAt(file.variations, point);
   } catch (error) {
-    if (error instanceof InputError) return {failed: error.message};
-    throw error;
+    throw error instanceof PointFaults ? badPoint(error) : error;
   }
+}
+
+function badPoint({faults}: PointFaults): BadInput {
+  return new BadInput(formatFaults(withoutQuotes(faults)));
 }
 
 /**
@@ -227,10 +132,7 @@ async function lives(study: Study, slots: LifeSlots, slot: number): Promise<Poin
  * @throws BadInput
  */
 export function requireGoodPoints({file}: GoodVariedStudy, points: readonly Point[]): void {
-  const bad = points.flatMap(point => {
-    const outcome = variedStudy(file.variations, point);
-    return outcome.kind === "faults" ? [{point, faults: outcome.faults}] : [];
-  });
+  const bad = pointFaults(file.variations, points);
   if (bad.length === 0) return;
   const [first] = bad;
   const others = bad.length === 1 ? "" : `; ${bad.length} of the ${points.length} points have faults`;
@@ -242,17 +144,4 @@ export function requireGoodPoints({file}: GoodVariedStudy, points: readonly Poin
 /** The document's line shows the value that was replaced. */
 function withoutQuotes<F extends {readonly quote: string | null}>(faults: readonly F[]): F[] {
   return faults.map(fault => ({...fault, quote: null}));
-}
-
-const MOST_WARNINGS = 8;
-
-/** Warnings of computed points, each once, the most frequent first. */
-export function pointWarnings(outcomes: readonly PointOutcome[]): string[] {
-  const counts = new Map<string, number>();
-  for (const outcome of outcomes)
-    for (const w of "failed" in outcome ? [] : outcome.warnings) counts.set(w, (counts.get(w) ?? 0) + 1);
-  const sorted = [...counts].sort((a, b) => b[1] - a[1]);
-  const told = sorted.slice(0, MOST_WARNINGS).map(([w, n]) => `${w} (${n} of ${outcomes.length} points)`);
-  const more = sorted.length - told.length;
-  return more > 0 ? [...told, `${more} more, each at fewer points.`] : told;
 }

@@ -1,4 +1,4 @@
-import type {PointsProgress} from "../node/runs/index.ts";
+import type {PointsProgress} from "../compute/index.ts";
 import type {Terminal} from "./terminal.ts";
 
 export interface ProgressState {

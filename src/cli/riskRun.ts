@@ -1,8 +1,9 @@
 import {availableParallelism} from "node:os";
+import {computeRisk} from "../compute/index.ts";
 import type {RiskResult} from "../engine/uncertainty/index.ts";
 import {
-  computeRisk,
   type OutputFile,
+  openLifePool,
   openRun,
   requireWritable,
   samplingHash,
@@ -53,6 +54,7 @@ async function sampled(
   const progress = progressLine(terminal);
   try {
     return await computeRisk(read.study, read.risk, file.variations, {
+      openPool: openLifePool,
       workers: flags.workers ?? availableParallelism(),
       run,
       onPicture,

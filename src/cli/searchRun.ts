@@ -1,19 +1,12 @@
 import {availableParallelism} from "node:os";
+import {type Point, type PointComputer, type PointSample, pointWarnings} from "../compute/index.ts";
 import {governingOf, leastReaching, type PointLives, type PointOutcome} from "../engine/survey/index.ts";
 import {type OutputFile, requireWritable, softwareVersion} from "../node/index.ts";
 import type {SearchCase} from "../report/index.ts";
 import {findInput, type VariedInput} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
-import {
-  openPointLives,
-  type Point,
-  type PointComputer,
-  type PointSample,
-  planAt,
-  pointWarnings,
-  requireGoodPoints,
-} from "./pointLives.ts";
+import {openShownPointLives, requireGoodPoints, requirePlanAt} from "./pointLives.ts";
 import {reportContext, warningLine} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
@@ -78,7 +71,7 @@ function requireFollowing(study: GoodVariedStudy, {input, steps}: AskedSearch): 
   if (input.place.kind !== "field" || steps.length < 2) return;
   const path = JSON.stringify(input.place.path);
   const spreads = [steps[0], steps[steps.length - 1]].map(value =>
-    planAt(study, [{input, value}]).inputs.find(
+    requirePlanAt(study, [{input, value}]).inputs.find(
       ({effect}) => effect.kind === "field" && JSON.stringify(effect.path) === path,
     ),
   );
@@ -100,7 +93,7 @@ async function searched({study, asked, points, flags, terminal}: Job): Promise<S
   const {costs} = study.read.study;
   const sampling =
     flags.reliability === undefined ? undefined : {reliability: flags.reliability / 100, solutions: flags.sections};
-  const computer = openPointLives({
+  const computer = openShownPointLives({
     study,
     treatments: asked.computed,
     accuracy: flags.accuracy / 100,

@@ -4,6 +4,7 @@
  */
 import {closeSync, existsSync, fsyncSync, ftruncateSync, openSync, readSync, writeSync} from "node:fs";
 import path from "node:path";
+import type {Run} from "../../compute/index.ts";
 import {FileError} from "../fileError.ts";
 import {lockRun} from "./lock.ts";
 import {RunFileError} from "./runFileError.ts";
@@ -15,18 +16,6 @@ export interface RunHeader {
   readonly settings: Readonly<Record<string, string | number | boolean | null>>; // what else results depend on
 }
 
-/** Finished points by key. Only keys and places are kept in memory. */
-export interface Run {
-  readonly path: string | null; // null: kept nowhere
-  readonly count: number; // points in it
-  has(key: string): boolean;
-  read(key: string): unknown;
-  /** To disk at once, made safe against a power cut in small batches. */
-  append(key: string, result: unknown): void;
-  /** Makes all safe and gives the lock back. */
-  close(): void;
-}
-
 const FORMAT = 1;
 const KIND = "seamwright run";
 
@@ -35,34 +24,11 @@ const BATCH_AFTER = 2000; // [ms]; however few they are
 
 const BLOCK = 1 << 16; // read at once [bytes]
 
-/** A run that is kept nowhere. */
-export function unsavedRun(): Run {
-  return {
-    path: null,
-    count: 0,
-    has: () => false,
-    read: key => {
-      throw new Error(`no point ${key}: this run keeps none`);
-    },
-    append: () => undefined,
-    close: () => undefined,
-  };
-}
-
-/** Those points of a run whose keys begin alike; closing it is left to the run. */
-export function partOfRun(run: Run, prefix: string): Run {
-  return {
-    ...run,
-    has: key => run.has(prefix + key),
-    read: key => run.read(prefix + key),
-    append: (key, result) => run.append(prefix + key, result),
-    close: () => undefined,
-  };
-}
-
 /**
- * Opens a run file, or begins one, and locks it against other processes.
+ * Opens a run file, or begins one, and locks it against other processes. Only keys and places are kept in memory. A point goes to
+ * disk at once, made safe against a power cut in small batches.
  *
+ * @returns  closing it makes all safe and gives the lock back
  * @throws RunFileError when it is of other inputs, broken, or in use; FileError
  */
 export function openRun(file: string, header: RunHeader): Run {

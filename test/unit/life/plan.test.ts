@@ -1,8 +1,9 @@
 import {describe, expect, test} from "vitest";
+import {computeLife} from "../../../src/compute/index.ts";
 import {type LifePiece, lifePlan, lifeWorker, type Study} from "../../../src/engine/life/index.ts";
 import {correctionNodes} from "../../../src/engine/life/plan.ts";
 import type {TrafficPiece} from "../../../src/engine/life/work.ts";
-import {computeLife} from "../../../src/node/life.ts";
+import {openLifePool} from "../../../src/node/index.ts";
 import {section} from "../section/fixture.ts";
 
 const wheel = {
@@ -145,6 +146,14 @@ describe("the correction between temperatures", () => {
 
 test("lives are the same on any number of threads, to the bit", async () => {
   const s = study([0, 10, 20, 30]);
-  const [one, two] = [await computeLife(s, {workers: 1}), await computeLife(s, {workers: 2})];
+  const lives = async (workers: number) => {
+    const pool = openLifePool(workers);
+    try {
+      return await computeLife(s, {pool});
+    } finally {
+      await pool.close();
+    }
+  };
+  const [one, two] = [await lives(1), await lives(2)];
   expect(two.treatments.map(t => t.histories)).toEqual(one.treatments.map(t => t.histories));
 });

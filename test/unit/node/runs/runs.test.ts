@@ -2,8 +2,9 @@ import {spawn} from "node:child_process";
 import {appendFileSync, existsSync, readFileSync, writeFileSync} from "node:fs";
 import path from "node:path";
 import {describe, expect, test} from "vitest";
+import {type PointsRequest, runPoints, unsavedRun} from "../../../../src/compute/index.ts";
 import {Cancelled} from "../../../../src/engine/errors.ts";
-import {openRun, type PointsRequest, RunFileError, runPoints, unsavedRun} from "../../../../src/node/runs/index.ts";
+import {openRun, RunFileError} from "../../../../src/node/runs/index.ts";
 import {testFolder} from "../../folder.ts";
 import {HEADER, type Square, square} from "./squares.ts";
 

@@ -1,5 +1,6 @@
 /** A run in a process of its own, to be killed: squares of whole numbers, slowly. Arguments: run file, points. */
-import {openRun, runPoints} from "../../../../src/node/runs/index.ts";
+import {runPoints} from "../../../../src/compute/index.ts";
+import {openRun} from "../../../../src/node/runs/index.ts";
 import {HEADER, square} from "./squares.ts";
 
 const [file, count] = process.argv.slice(2);

@@ -1,8 +1,9 @@
-/** Lives of many studies, each on a thread of its own: no thread waits for another's part of the same life. */
+/** Lives of many studies, each on a worker of its own: none waits for another's part of the same life. */
 import {Cancelled} from "../../engine/errors.ts";
 import type {LifeResult, Study} from "../../engine/life/types.ts";
 import type {Pool} from "../../pool/index.ts";
-import {computeLife, openLifePool} from "../life.ts";
+import {computeLife} from "../life.ts";
+import type {OpenPool} from "../pools.ts";
 
 export interface LifeSlots {
   readonly count: number;
@@ -11,8 +12,8 @@ export interface LifeSlots {
   close(): Promise<void>;
 }
 
-export function openLifeSlots(count: number, signal?: AbortSignal): LifeSlots {
-  const pools: Pool[] = Array.from({length: count}, () => openLifePool(1));
+export function openLifeSlots(openPool: OpenPool, count: number, signal?: AbortSignal): LifeSlots {
+  const pools: Pool[] = Array.from({length: count}, () => openPool(1));
   return {
     count,
     compute: async (study, slot) => {
@@ -20,7 +21,7 @@ export function openLifeSlots(count: number, signal?: AbortSignal): LifeSlots {
         return await computeLife(study, {pool: pools[slot], signal});
       } catch (error) {
         // A pool is of no use after a fault.
-        if (!(error instanceof Cancelled)) pools[slot] = openLifePool(1);
+        if (!(error instanceof Cancelled)) pools[slot] = openPool(1);
         throw error;
       }
     },

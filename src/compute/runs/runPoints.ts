@@ -1,6 +1,6 @@
-/** Many points worked off several at a time; those that a run file has already are read from it. */
+/** Many points worked off several at a time; those that a run has already are read from it. */
 import {Cancelled} from "../../engine/errors.ts";
-import type {Run} from "./runFile.ts";
+import type {Run} from "./run.ts";
 
 export interface PointsProgress {
   readonly done: number; // points handed over or waiting for an earlier one
@@ -10,10 +10,10 @@ export interface PointsProgress {
 
 export interface PointsRequest<Point, Result> {
   readonly points: readonly Point[];
-  /** What a point is called in the run file; the same for the same point always. */
+  /** What a point is called in the run; the same for the same point always. */
   readonly key: (point: Point) => string;
   /**
-   * The result must be plain JSON: after a resume it is read from the file.
+   * The result must be plain JSON: after a resume it is read from the run.
    *
    * @param slot 0 to slots − 1; no two evaluations share one at a time
    */

@@ -1,0 +1,47 @@
+/** Long computations on pools of workers, the same in Node and in a page. Beam programmes are in laboratory/. */
+export {computeLife, computeModel, type LifeOptions, type LifeProgress} from "./life.ts";
+export {type OpenPool, openLifePool} from "./pools.ts";
+export {computeProbe, type ProbeOptions, type ProbeTask} from "./probe.ts";
+export {
+  computeRisk,
+  type RiskOptions,
+  type RiskProgress,
+  type SampledLives,
+  sampleLives,
+  samplingRules,
+} from "./risk/index.ts";
+export {
+  type LifeSlots,
+  memoryRun,
+  openLifeSlots,
+  type PointsProgress,
+  type PointsRequest,
+  partOfRun,
+  type Run,
+  runPoints,
+  unsavedRun,
+} from "./runs/index.ts";
+export {
+  type AskedRange,
+  type AxisOutcome,
+  computeSurvey,
+  gridPoints,
+  keyOf,
+  openPointLives,
+  type Point,
+  type PointComputer,
+  PointFaults,
+  type PointLivesOptions,
+  type PointSample,
+  planAt,
+  pointFaults,
+  pointWarnings,
+  type Sampling,
+  type SurveyAxis,
+  type Surveyed,
+  type SurveyedPlane,
+  type SurveyRequest,
+  surveyAxis,
+  USUAL_COUNT,
+  USUAL_TOLERANCE,
+} from "./survey/index.ts";

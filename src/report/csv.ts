@@ -29,18 +29,25 @@ const FRONT_COLUMNS = [
 /** Digits written: more than the engine's accuracy, fewer than the noise of the last bits. */
 const DIGITS = 9;
 
-function field(value: string | number): string {
+/** A cell; null and NaN are not known, and stay empty. */
+export type CsvValue = string | number | null;
+
+function field(value: CsvValue): string {
+  if (value === null || Number.isNaN(value)) return "";
   const text = typeof value === "number" ? String(Number(value.toPrecision(DIGITS))) : inert(value);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** A name that a spreadsheet would take for a formula gets an apostrophe before it. */
+/**
+ * A name that a spreadsheet would take for a formula gets an apostrophe before it: names come from documents, and those from
+ * anybody. Numbers are never names, so a minus of a number stays as it is.
+ */
 function inert(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return /^[=+\-@\t\r\n]/.test(text) ? `'${text}` : text;
 }
 
 /** @param heading names of the columns */
-export function csvText(heading: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
+export function csvText(heading: readonly string[], rows: readonly (readonly CsvValue[])[]): string {
   return `${[heading, ...rows].map(row => row.map(field).join(",")).join("\r\n")}\r\n`;
 }
 

@@ -2,7 +2,6 @@
 
 import {frontierOf} from "../engine/survey/index.ts";
 import {frontierChart, searchChart} from "./charts/index.ts";
-import {csvText} from "./csv.ts";
 import {FITTED, type FigureFrame, figureFrame, legend} from "./figureFrame.ts";
 import {LIFE_CAP, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
@@ -96,11 +95,4 @@ export function searchTable(one: SearchCase, options: TerminalOptions): string {
     ),
     ...wrapped([safetySentence(one)], width),
   ]);
-}
-
-export function searchCsv(one: SearchCase): string {
-  return csvText(
-    ["treatment", "thickness_mm", "years", "mechanism", "present_worth"],
-    searchDots(one).map(d => [one.treatments[d.treatment]!.name, d.thickness, d.life, d.mechanism, d.cost ?? ""]),
-  );
 }

@@ -1,20 +1,13 @@
 /** The report of a survey: where a treatment pays, over two inputs. */
 
-import type {Judgement, Region} from "../engine/survey/index.ts";
-import {
-  lifeScale,
-  type MapNode,
-  type MapScale,
-  mapKey,
-  ratioScale,
-  type SurveyMap,
-  surveyChart,
-} from "./charts/index.ts";
+import type {Region} from "../engine/survey/index.ts";
+import {mapKey, surveyChart} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, HALF} from "./figureFrame.ts";
 import {LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {type SurveyCase, type SurveyView, surveyView} from "./survey.ts";
+import {costMap, lifeMaps, ratioMap} from "./surveyMaps.ts";
 import {interpolationSentence, lifeCell, ratioWords, regionReason, surveyAnswer, valueText} from "./surveyWords.ts";
 
 export function surveyReport(one: SurveyCase, context: ReportContext): string {
@@ -38,58 +31,10 @@ export function surveyReport(one: SurveyCase, context: ReportContext): string {
   });
 }
 
-type View = Pick<SurveyView, "fine" | "regions" | "points" | "present">;
-
-/** The map of the ratio by itself. */
-export function ratioMap(one: SurveyCase, view: View, height: number): SurveyMap {
-  const {fine, regions} = view;
-  const values = fine.cells.map(row => row.map(c => c?.ratio ?? Number.NaN));
-  const known = new Map(regions.map((r, k) => [keyOf(r), k]));
-  return {
-    ...plane(one, view, height),
-    title: `Life with ${one.treatments[1]} over life with ${one.treatments[0]}`,
-    values,
-    blank: fine.cells.map(row => row.map(c => c === null || c.kind === "none")),
-    regions: fine.cells.map(row => row.map(c => (c && known.has(keyOf(c)) ? keyOf(c) : ""))),
-    badges: regions.length > 1 ? regions.map((r, k) => ({text: String(k + 1), ...r.inside})) : [],
-    scale: ratioScale(values.flat()),
-  };
-}
-
-function keyOf({cause, effect}: Pick<Region, "cause" | "effect">): string {
-  return `${cause}/${effect}`;
-}
-
-/** What the maps of a survey share. */
-function plane({x, y, survey}: SurveyCase, {points}: View, height: number) {
-  const ends = (values: readonly number[]): [number, number] => [values[0]!, values.at(-1)!];
-  const within = (value: number, [low, high]: readonly [number, number]): boolean => value >= low && value <= high;
-  const [domainX, domainY] = [ends(survey.x.values), ends(survey.y.values)];
-  const shown = within(x.present, domainX) && within(y.present, domainY);
-  return {
-    x: {label: axisLabel(x.label, survey.x.log), domain: domainX, log: survey.x.log},
-    y: {label: axisLabel(y.label, survey.y.log), domain: domainY, log: survey.y.log},
-    nodes: points
-      .filter(p => p.kind !== "interpolated")
-      .map(p => ({x: p.x, y: p.y, kind: nodeKind(p.kind, p.judgement)})),
-    present: shown ? {x: x.present, y: y.present} : null,
-    height,
-  };
-}
-
-function axisLabel(text: string, log: boolean): string {
-  return log ? `${text} (log scale)` : text;
-}
-
-function nodeKind(kind: string, judgement: Judgement | null): MapNode["kind"] {
-  if (kind === "failed") return "failed";
-  return judgement && judgement.kind !== "ratio" ? "bound" : "computed";
-}
-
 const MAP_HEIGHT = 420; // [px]
 
 function ratioFigure(one: SurveyCase, view: SurveyView, {figure, canvas}: FigureFrame): Html {
-  const map = ratioMap(one, view, MAP_HEIGHT);
+  const map = ratioMap(one, view, {height: MAP_HEIGHT});
   const bound = map.nodes.some(n => n.kind === "bound");
   const caption =
     `Life with “${one.treatments[1]}” over life with “${one.treatments[0]}”, whatever mechanism governs. Dots: computed points. ${
@@ -124,46 +69,17 @@ export function lifeRange({life: [low, high]}: Region): string {
 const PANEL_HEIGHT = 300; // [px]
 
 function lifeFigure(one: SurveyCase, view: SurveyView, {figure, panel, panels, canvas}: FigureFrame): Html {
-  const lives = (["control", "treated"] as const).map(which =>
-    view.fine.cells.map(row => row.map(c => c?.[which].years ?? Number.NaN)),
-  );
-  const isOpen = (v: number): boolean => !(v <= LIFE_CAP);
-  const scale: MapScale = lifeScale(lives.flat(2).filter(v => !isOpen(v)));
-  const maps = lives.map((values, k): SurveyMap => {
-    const {nodes, ...rest} = plane(one, view, PANEL_HEIGHT);
-    return {
-      ...rest,
-      nodes: [],
-      title: `Life with ${one.treatments[k]}, years`,
-      values,
-      blank: values.map(row => row.map(isOpen)),
-      regions: null,
-      badges: [],
-      scale,
-    };
-  });
-  const open = lives.flat(2).some(isOpen);
+  const {maps, open} = lifeMaps(one, view, {height: PANEL_HEIGHT});
   return figure(
-    html`${mapKey(scale)}${panels(maps.map((map, k) => panel(one.treatments[k]!, surveyChart(map, canvas(HALF)))))}`,
+    html`${mapKey(maps[0].scale)}${panels(maps.map((map, k) => panel(one.treatments[k]!, surveyChart(map, canvas(HALF)))))}`,
     `Governing life in years, on one scale.${open ? ` Grey: more than ${years(LIFE_CAP)}, or not computed.` : ""}`,
   );
 }
 
 /** Where the treatment is the cheaper one. */
 function costPart(one: SurveyCase, view: SurveyView, {figure, canvas}: FigureFrame): Html[] {
-  if (view.cheaper === null) return [];
-  const values = view.fine.cells.map(row => row.map(c => c?.cost ?? Number.NaN));
-  const {nodes, ...rest} = plane(one, view, MAP_HEIGHT);
-  const map: SurveyMap = {
-    ...rest,
-    nodes: [],
-    title: `Present worth with ${one.treatments[1]} over present worth with ${one.treatments[0]}`,
-    values,
-    blank: values.map(row => row.map(Number.isNaN)),
-    regions: null,
-    badges: [],
-    scale: ratioScale(values.flat(), "below"),
-  };
+  const map = costMap(one, view, {height: MAP_HEIGHT});
+  if (map === null || view.cheaper === null) return []; // both are null without prices
   const drawn = html`${mapKey(map.scale)}<div class="fit">${surveyChart(map, canvas(FITTED))}</div>`;
   return [
     html`<section><h2>Costs</h2>${figure(drawn, `Present worth of all costs with “${one.treatments[1]}” over that with “${one.treatments[0]}”, at the study’s prices, renewed at the end of each life. ${view.cheaper > 0 && view.cheaper < 1 ? "Thick line: ×1; on its blue side the treatment is the cheaper one. " : ""}Interpolated by its logarithm.`)}</section>`,

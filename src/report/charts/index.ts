@@ -3,6 +3,7 @@ export {type BeamPicture, beamChart, predictionChart, residualChart} from "./bea
 export {binsChart, classesChart} from "./bins.ts";
 export {bowlChart, bowlResidualChart, surfaceModulusChart} from "./bowl.ts";
 export {costsChart, cumulated} from "./costs.ts";
+export {type CurveView, testTemperatures} from "./curvePoints.ts";
 export {cycleBins, cycleDamageChart, cyclesChart} from "./cycles.ts";
 export {envelopeChart, extremeWeeks, weekChart} from "./depth.ts";
 export {comparisonChart, fatigueChart, historyChart} from "./fatigue.ts";
@@ -24,13 +25,11 @@ export {type SearchPicture, searchChart} from "./search.ts";
 export {sectionChart} from "./section.ts";
 export {
   blackChart,
-  type CurveView,
   coleColeChart,
   type MarkedTime,
   masterCurveChart,
   relaxationChart,
   shiftChart,
-  testTemperatures,
 } from "./stiffness.ts";
 export {type MapAxis, type MapNode, type SurveyMap, surveyChart} from "./survey.ts";
 export {lifeScale, type MapScale, mapKey, ratioScale} from "./surveyScale.ts";

@@ -16,6 +16,11 @@ export interface LawCurve {
   readonly met: readonly [number, number]; // strains of the beams [–]
 }
 
+/** Whether cracks in the beams went through a strain; their own ends count, whatever the last bits. */
+export function isMet({met}: Pick<LawCurve, "met">, strain: number): boolean {
+  return strain >= met[0] * 0.999 && strain <= met[1] * 1.001;
+}
+
 export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   const growth = measure("growth", canvas.units);
   const points = laws.flatMap((law, k) =>
@@ -25,7 +30,7 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
       rate: growth.of(law.rate[i]),
       low: growth.of(law.low[i]),
       high: growth.of(law.high[i]),
-      met: law.strain[i] >= law.met[0] * 0.999 && law.strain[i] <= law.met[1] * 1.001,
+      met: isMet(law, law.strain[i]),
     })),
   );
   const strains = [Math.min(...points.map(p => p.strain)), Math.max(...points.map(p => p.strain))] as const;

@@ -11,11 +11,18 @@ import type {Understanding} from "./understanding.ts";
 /** Tables of beams and of readings as they were read: good beams are there, the rest is told. */
 export interface BeamOutcome {
   readonly beams: readonly BeamTest[];
+  readonly origins: ReadonlyMap<string, RowPlace>; // by name of the beam
   readonly hashes: Readonly<Record<string, string>>; // SHA-256 by file
   readonly refused: readonly RefusedRow[]; // rows of beams, and readings that belong to none
   readonly faults: readonly LaboratoryFault[];
   readonly warnings: readonly LaboratoryFault[];
   readonly understandings: readonly Understanding[];
+}
+
+/** Where a row stands. */
+export interface RowPlace {
+  readonly file: string;
+  readonly row: string; // "line 7" or "Beams!7"
 }
 
 export const beamTable: TableKind<BeamRole> = {
@@ -76,8 +83,11 @@ export function readBeamTables(files: readonly RawFile[]): BeamOutcome {
   }
   const understandings = [...beamTables, ...readingTables].map(({understanding}) => understanding);
   const hashes = Object.fromEntries(files.map(({file, hash}) => [file, hash]));
-  return {beams, hashes, refused, faults, warnings, understandings};
+  const origins = new Map(beams.map(({name}) => [name, placeOfRow(described.get(name)!.row)]));
+  return {beams, origins, hashes, refused, faults, warnings, understandings};
 }
+
+const placeOfRow = ({file, row}: RefusedRow): RowPlace => ({file, row});
 
 function openFitting<Name extends string>(
   file: RawFile,

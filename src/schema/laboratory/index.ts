@@ -2,7 +2,7 @@
  * Files of a laboratory: rows of cells in, engine types or faults out. All units are converted here.
  * How to write them: docs/laboratory-files.md.
  */
-export {type BeamOutcome, readBeamTables} from "./beams.ts";
+export {type BeamOutcome, type RowPlace, readBeamTables} from "./beams.ts";
 export {
   CSV_OPTIONS,
   contentOf,
@@ -38,11 +38,15 @@ export {
   beamOutcome,
   beamTables,
   fatigueProgramme,
+  fileBeside,
   type LaboratoryFile,
+  type LaboratoryLook,
   type LaboratoryTable,
+  lookAtLaboratoryFile,
   readLaboratoryFile,
   type SetAsideRow,
   tablesIn,
+  understandingsOf,
 } from "./laboratory-files.ts";
 export {lawDocuments, type Provenance} from "./law-documents.ts";
 export {type LawText, lawTexts} from "./law-texts.ts";

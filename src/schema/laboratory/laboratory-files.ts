@@ -1,14 +1,15 @@
 /** The files of a laboratory in memory, as a person drops them on a page: what each of them is, and what they say. */
 import {type BeamOutcome, beamTable, readBeamTables, readingTable} from "./beams.ts";
-import {readTableBytes, type TableRead} from "./bytes/index.ts";
+import {readTableBytes, type TableRead, tooLarge} from "./bytes/index.ts";
 import type {RawFile} from "./cells.ts";
-import {fatigueTable} from "./fatigue.ts";
+import {fatigueTable, readFatigueTable} from "./fatigue.ts";
 import {assembleFatigueProgramme, type FatigueFiles} from "./fatigue-programme.ts";
-import {wholeFault} from "./fault.ts";
-import {historyTable} from "./history.ts";
+import {type LaboratoryFault, wholeFault} from "./fault.ts";
+import {historyTable, openHistory} from "./history.ts";
 import {historyRun, readHistoryBytes} from "./history-run.ts";
 import {withSetAside} from "./set-aside.ts";
-import {fittingSheet, knownColumns} from "./tabular.ts";
+import {fittingSheet, knownColumns, type TableKind} from "./tabular.ts";
+import type {Understanding} from "./understanding.ts";
 
 export interface LaboratoryFile {
   readonly name: string; // with the folders that it was in, if they are known
@@ -25,30 +26,66 @@ export interface SetAsideRow {
 /** What the tables of a file are about. */
 export type LaboratoryTable = "fatigue" | "beams" | "readings" | "history";
 
+const tables = {fatigue: fatigueTable, beams: beamTable, readings: readingTable, history: historyTable} as const;
+
 /**
  * What is in a file, by its columns; a workbook may hold several tables. Where no table is whole, the one that has most of
  * its columns, so that what is missing can be told; empty: none has two.
  */
 export function tablesIn(file: RawFile): LaboratoryTable[] {
-  const kinds = {fatigue: fatigueTable, beams: beamTable, readings: readingTable, history: historyTable};
-  const fits: Record<LaboratoryTable, boolean> = {
-    fatigue: fittingSheet(file, kinds.fatigue) !== null,
-    beams: fittingSheet(file, kinds.beams) !== null,
-    readings: fittingSheet(file, kinds.readings) !== null,
-    history: fittingSheet(file, kinds.history) !== null,
-  };
-  const all = Object.keys(kinds) as LaboratoryTable[];
-  const whole = all.filter(kind => fits[kind]);
+  const all = Object.keys(tables) as LaboratoryTable[];
+  const whole = all.filter(kind => isWhole(file, tables[kind]));
   if (whole.length) return whole;
-  const known: Record<LaboratoryTable, number> = {
-    fatigue: knownColumns(file, kinds.fatigue),
-    beams: knownColumns(file, kinds.beams),
-    readings: knownColumns(file, kinds.readings),
-    history: knownColumns(file, kinds.history),
-  };
-  const best = all.reduce((most, kind) => (known[kind] > known[most] ? kind : most));
-  return known[best] >= 2 ? [best] : []; // one letter may stand for anything
+  const known = all.map(kind => columnsKnown(file, tables[kind]));
+  const most = Math.max(...known);
+  return most >= 2 ? [all[known.indexOf(most)]] : []; // one letter may stand for anything
 }
+
+type AnyKind = (typeof tables)[LaboratoryTable];
+
+const isWhole = (file: RawFile, kind: AnyKind): boolean => fittingSheet(file, kind as TableKind<string>) !== null;
+
+const columnsKnown = (file: RawFile, kind: AnyKind): number => knownColumns(file, kind as TableKind<string>);
+
+/** How the tables of a file are understood, each by itself; whether its rows are good is not told. */
+export function understandingsOf(file: RawFile): Understanding[] {
+  const kinds = tablesIn(file);
+  const wanted: readonly string[] = kinds.map(kind => tables[kind].title);
+  return [
+    ...(kinds.includes("fatigue") ? [readFatigueTable(file, "").understanding] : []),
+    ...readBeamTables([file]).understandings,
+    ...(kinds.includes("history") ? [openHistory(file, [])?.understanding] : []),
+  ].filter(one => one !== null && one !== undefined && wanted.includes(one.table)) as Understanding[];
+}
+
+/** One file as a person is shown it before it is used. */
+export interface LaboratoryLook {
+  readonly name: string;
+  readonly tables: readonly LaboratoryTable[];
+  readonly understandings: readonly Understanding[];
+  readonly fault: LaboratoryFault | null; // why nothing of it can be used
+}
+
+/** What a file is. A file that is too long for a table may be a history. */
+export async function lookAtLaboratoryFile({name, bytes}: LaboratoryFile): Promise<LaboratoryLook> {
+  if (tooLarge(name, bytes.length)) {
+    const {understanding, faults} = await readHistoryBytes(bytes, name, () => {});
+    if (understanding) return {name, tables: ["history"], understandings: [understanding], fault: null};
+    return {name, tables: [], understandings: [], fault: faults[0] ?? tooLarge(name, bytes.length)};
+  }
+  const read = await readTableBytes(bytes, name);
+  if ("fault" in read) return {name, tables: [], understandings: [], fault: read.fault};
+  const tables = tablesIn(read.raw);
+  const fault = tables.length ? null : unknownTable(read.raw);
+  return {name, tables, understandings: understandingsOf(read.raw), fault};
+}
+
+const unknownTable = ({file}: RawFile): LaboratoryFault =>
+  wholeFault(file, null, {
+    problem: "the file is not used",
+    found: "no columns of specimens, of beams, of readings or of a history",
+    accepted: "a table as in the list of columns; empty ones to fill in can be downloaded",
+  });
 
 /** A file as rows of cells, with the rows set aside that a person takes out. */
 export async function readLaboratoryFile(

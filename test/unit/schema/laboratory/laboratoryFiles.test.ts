@@ -7,8 +7,10 @@ import {
   beamTables,
   fatigueProgramme,
   type LaboratoryFile,
+  lookAtLaboratoryFile,
   readFatigueTable,
   tablesIn,
+  understandingsOf,
 } from "../../../../src/schema/laboratory/index.ts";
 import {beamHeader, beamRow, csvFile, fatigueHeader, fatigueText, readingsText, workbookFile} from "./tables.ts";
 
@@ -50,6 +52,7 @@ test("beams of the example are those from disk, one of them set aside", async ()
   const [first, ...rest] = fromDisk.beams;
   const aside = await beamTables(files, [{file: "beams.csv", row: "line 3", reason: "slipped"}]);
   expect(aside.beams).toEqual([{...first, setAside: "slipped"}, ...rest]);
+  expect(aside.origins.get(first.name)).toEqual({file: "beams.csv", row: "line 3"}); // behind a comment and the header
 });
 
 test("a specimen set aside, and a history that is not there", async () => {
@@ -71,6 +74,34 @@ test("a specimen set aside, and a history that is not there", async () => {
   });
   // 9000 MPa at cycle 100 falls by 1 MPa a cycle: half of it at cycle 4600.
   expect(whole.programme.specimens[1].history).toMatchObject({initialModulus: 9e9, cyclesToHalf: 4600});
+});
+
+test("each table of a file is understood by itself", () => {
+  const tableNames = (text: string) => understandingsOf(csvFile(text)).map(u => `${u.table}, ${u.rows}`);
+  expect(tableNames(fatigueText)).toEqual(["fatigue specimens, 3"]);
+  expect(tableNames(`${beamHeader}\n${beamRow}\n`)).toEqual(["wheel-tracked beams, 1"]);
+  expect(tableNames(readingsText)).toEqual(["readings of cracks, 6"]);
+  expect(tableNames("cycle,E [MPa]\n1,9000\n")).toEqual(["stiffness history, 1"]);
+  expect(tableNames("colour,taste\nred,sweet\n")).toEqual([]);
+});
+
+test("a file is looked at before it is used; one too long for a table may be a history", async () => {
+  const look = (name: string, text: string) => lookAtLaboratoryFile({name, bytes: new TextEncoder().encode(text)});
+  expect(await look("t.csv", fatigueText)).toMatchObject({
+    tables: ["fatigue"],
+    fault: null,
+    understandings: [{rows: 3}],
+  });
+  expect((await look("x.csv", "colour,taste\nred,sweet\n")).fault?.problem).toBe("the file is not used");
+  expect((await look("e.csv", "")).fault?.problem).toBe("the file is empty");
+  const row = (i: number) => `${i + 1},9000\n`;
+  const long = `cycle,E [MPa]\n${Array.from({length: 2_000_000}, (_, i) => row(i)).join("")}`; // 24 MB
+  expect(await look("h.csv", long)).toMatchObject({
+    tables: ["history"],
+    fault: null,
+    understandings: [{rows: 2_000_000}],
+  });
+  expect((await look("l.csv", `a,b\n${"0123456789,1\n".repeat(2_000_000)}`)).tables).toEqual([]);
 });
 
 test("what is in a file is told by its columns", () => {

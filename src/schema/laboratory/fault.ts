@@ -45,16 +45,33 @@ export function mm(length: number): string {
   return `${Number((1000 * length).toPrecision(6))} mm`;
 }
 
-/** Faults as readable text: a block for each file, in the order in which they were found; alike ones in one. */
+/** Faults of one kind in one column of a file: where they are and what was found there. */
+export interface FaultGroup {
+  readonly place: string; // "line 3, line 7, strain [µε]", or "file"
+  readonly problem: string;
+  readonly found: string;
+  readonly accepted: string;
+  readonly suggestion: string | null;
+}
+
+/** Faults by file, in the order in which they were found; alike ones in one. */
+export function groupedFaults(
+  faults: readonly LaboratoryFault[],
+): readonly {readonly file: string; readonly count: number; readonly groups: readonly FaultGroup[]}[] {
+  return [...Map.groupBy(faults, ({file}) => file)].map(([file, own]) => {
+    const alike = Map.groupBy(own, f => JSON.stringify([f.column, f.problem, f.accepted, f.suggestion]));
+    return {file, count: own.length, groups: [...alike.values()].map(faultGroup)};
+  });
+}
+
+/** Faults as readable text: a block for each file. */
 export function formatLaboratoryFaults(
   faults: readonly LaboratoryFault[],
   noun: {readonly one: string; readonly many: string} = {one: "fault", many: "faults"},
 ): string {
-  const blocks = [...Map.groupBy(faults, ({file}) => file)].map(([file, own]) => {
-    const heading = `${own.length} ${own.length === 1 ? noun.one : noun.many} in ${file}:`;
-    const alike = Map.groupBy(own, f => JSON.stringify([f.column, f.problem, f.accepted, f.suggestion]));
-    return [heading, ...[...alike.values()].map(faultText)].join("\n\n");
-  });
+  const blocks = groupedFaults(faults).map(({file, count, groups}) =>
+    [`${count} ${count === 1 ? noun.one : noun.many} in ${file}:`, ...groups.map(groupText)].join("\n\n"),
+  );
   return blocks.length === 0 ? "" : `${blocks.join("\n\n")}\n`;
 }
 
@@ -67,12 +84,16 @@ export function listed(items: readonly string[]): string {
 }
 
 /** @param alike at least one; they differ in row and in what was found */
-function faultText(alike: readonly LaboratoryFault[]): string {
+function faultGroup(alike: readonly LaboratoryFault[]): FaultGroup {
   const [{column, problem, accepted, suggestion}] = alike;
   const rows = [...new Set(alike.flatMap(f => f.row ?? []))];
   const found = [...new Set(alike.map(f => f.found))];
   const place = [...(rows.length ? [listed(rows)] : []), ...(column === null ? [] : [column.replaceAll(/\s+/g, " ")])];
-  const lines = [`  ${place.join(", ") || "file"}: ${problem}`, `    found ${listed(found)}; accepted: ${accepted}`];
+  return {place: place.join(", ") || "file", problem, found: listed(found), accepted, suggestion};
+}
+
+function groupText({place, problem, found, accepted, suggestion}: FaultGroup): string {
+  const lines = [`  ${place}: ${problem}`, `    found ${found}; accepted: ${accepted}`];
   if (suggestion !== null) lines.push(`    ${suggestion}`);
   return lines.join("\n");
 }

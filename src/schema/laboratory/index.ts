@@ -25,7 +25,9 @@ export {
 export {type FatigueOutcome, readFatigueTable, type SpecimenOrigin} from "./fatigue.ts";
 export {assembleFatigueProgramme, type FatigueFiles, type FatigueSource, fatigueOutcome} from "./fatigue-programme.ts";
 export {
+  type FaultGroup,
   formatLaboratoryFaults,
+  groupedFaults,
   type LaboratoryFault,
   listed,
   type RefusedRow,

@@ -94,14 +94,9 @@ test("a file is looked at before it is used; one too long for a table may be a h
   });
   expect((await look("x.csv", "colour,taste\nred,sweet\n")).fault?.problem).toBe("the file is not used");
   expect((await look("e.csv", "")).fault?.problem).toBe("the file is empty");
-  const row = (i: number) => `${i + 1},9000\n`;
-  const long = `cycle,E [MPa]\n${Array.from({length: 2_000_000}, (_, i) => row(i)).join("")}`; // 24 MB
-  expect(await look("h.csv", long)).toMatchObject({
-    tables: ["history"],
-    fault: null,
-    understandings: [{rows: 2_000_000}],
-  });
-  expect((await look("l.csv", `a,b\n${"0123456789,1\n".repeat(2_000_000)}`)).tables).toEqual([]);
+  const filling = "x".repeat(400);
+  const long = `cycle,E [MPa],remark\n${Array.from({length: 60_000}, (_, i) => `${i + 1},9000,${filling}\n`).join("")}`; // 24 MB
+  expect(await look("h.csv", long)).toMatchObject({tables: ["history"], fault: null, understandings: [{rows: 60_000}]});
 });
 
 test("what is in a file is told by its columns", () => {

@@ -1,0 +1,224 @@
+/**
+ * The laboratory on the page: files as they were dropped, what is left out of them, and what they say. Everything follows from
+ * files, choices and programme, and is worked out anew by the laboratory's own thread whenever one of them changes.
+ */
+import {proxy, type Remote, wrap} from "comlink";
+import {create} from "zustand";
+import type {Calibration} from "../../engine/laboratory/index.ts";
+import type {Fault} from "../../schema/index.ts";
+import {
+  type LaboratoryFile,
+  type LaboratoryLook,
+  type ProgrammeDocument,
+  readProgramme,
+  type SetAsideRow,
+} from "../../schema/laboratory/index.ts";
+import type {Progress} from "../worker/channel.ts";
+import type {BeamsLook, FatigueAnswer, LaboratoryComputer, LaboratoryTask} from "../worker/laboratoryChannel.ts";
+
+/** What the fit of beams is doing. */
+export type Fitting =
+  | {readonly status: "idle"}
+  | {readonly status: "running"; readonly progress: Progress}
+  | {readonly status: "stopped"}
+  | {readonly status: "failed"; readonly message: string};
+
+/** Laws of beams, and of which tables. */
+export interface FittedBeams {
+  readonly calibration: Calibration;
+  readonly look: BeamsLook;
+  readonly task: LaboratoryTask;
+}
+
+interface Laboratory {
+  readonly files: readonly LaboratoryFile[];
+  readonly used: readonly string[]; // names of files whose columns a person has found right
+  readonly setAside: readonly SetAsideRow[];
+  readonly programmeText: string | null;
+  readonly looks: readonly LaboratoryLook[]; // of the files, in their order
+  readonly fatigue: FatigueAnswer | null; // null: no table of specimens is used
+  readonly beams: BeamsLook | null; // null: no table of beams is used
+  readonly fitted: FittedBeams | null; // the last fit
+  readonly fitting: Fitting;
+  readonly isReading: boolean;
+  readonly problem: string | null; // what went wrong with the last thing done, for people
+}
+
+const EMPTY: Laboratory = {
+  files: [],
+  used: [],
+  setAside: [],
+  programmeText: null,
+  looks: [],
+  fatigue: null,
+  beams: null,
+  fitted: null,
+  fitting: {status: "idle"},
+  isReading: false,
+  problem: null,
+};
+
+export const useLaboratory = create<Laboratory>(() => EMPTY);
+
+const {getState: state, setState: set} = useLaboratory;
+
+let thread: Remote<LaboratoryComputer> | undefined;
+
+function computer(): Remote<LaboratoryComputer> {
+  thread ??= wrap<LaboratoryComputer>(
+    new Worker(new URL("../worker/laboratory.worker.ts", import.meta.url), {type: "module", name: "laboratory"}),
+  );
+  return thread;
+}
+
+/** Largest file taken [bytes]: hours of a history row by row. */
+const LARGEST_FILE = 200e6;
+
+/**
+ * Adds files; one of a name that is there already takes its place. A programme is a text in YAML and no table; law files and
+ * others of YAML are passed over.
+ *
+ * @param isKnown the files come with the page, and nobody needs to look through their columns
+ */
+export async function addLaboratoryFiles(files: readonly LaboratoryFile[], isKnown = false): Promise<void> {
+  const large = files.filter(({bytes}) => bytes.length > LARGEST_FILE);
+  const texts = files.filter(({name}) => /\.ya?ml$/i.test(name)).map(({bytes}) => new TextDecoder().decode(bytes));
+  const programmes = texts.filter(text => /^\s*"?programme_format"?\s*:/m.test(text));
+  const tables = files.filter(({name, bytes}) => !/\.ya?ml$/i.test(name) && bytes.length <= LARGEST_FILE);
+  const names = new Set(tables.map(({name}) => name));
+  const {files: before, used, setAside} = state();
+  set({
+    files: [...before.filter(({name}) => !names.has(name)), ...tables],
+    used: [...used.filter(name => !names.has(name)), ...(isKnown ? names : [])],
+    setAside: setAside.filter(({file}) => !names.has(file)),
+    ...(programmes.length > 0 && {programmeText: programmes.at(-1)!}),
+    problem: large.length
+      ? `${large.map(({name}) => name).join(", ")}: larger than ${LARGEST_FILE / 1e6} MB, not taken.`
+      : tables.length + programmes.length === 0 && files.length > 0
+        ? "There is no table and no programme among these files."
+        : null,
+  });
+  await work();
+}
+
+export function removeLaboratoryFile(name: string): void {
+  const {files, used, setAside} = state();
+  set({
+    files: files.filter(f => f.name !== name),
+    used: used.filter(u => u !== name),
+    setAside: setAside.filter(({file}) => file !== name),
+  });
+  void work();
+}
+
+/** Takes a file into the evaluation, its columns being right, or out of it. */
+export function chooseFiles(names: readonly string[], isUsed: boolean): void {
+  const others = state().used.filter(u => !names.includes(u));
+  set({used: isUsed ? [...others, ...names] : others});
+  void work();
+}
+
+/** Leaves a row out with its reason, or takes it back, whatever its table says. */
+export function setRowAside(file: string, row: string, reason: string | null): void {
+  const others = state().setAside.filter(s => s.file !== file || s.row !== row);
+  set({setAside: [...others, {file, row, reason}]});
+  void work();
+}
+
+export function setProgramme(text: string | null): void {
+  set({programmeText: text});
+  void work();
+}
+
+export function emptyLaboratory(): void {
+  cancelBeams();
+  turn++;
+  set(EMPTY);
+}
+
+/** The programme as it is, or what is wrong with it. */
+export function programmeState(text: string | null): {
+  readonly programme: ProgrammeDocument | null;
+  readonly faults: readonly Fault[];
+  readonly warnings: readonly Fault[];
+} {
+  if (text === null) return {programme: null, faults: [], warnings: []};
+  const outcome = readProgramme(text);
+  if (outcome.kind === "faults") return {programme: null, faults: outcome.faults, warnings: []};
+  return {programme: outcome.programme, faults: [], warnings: outcome.warnings};
+}
+
+/** Everything that the thread needs to know. */
+export function laboratoryTask(): LaboratoryTask {
+  const {files, used, looks, setAside, programmeText} = state();
+  const usedWith = (...kinds: readonly string[]): string[] =>
+    looks.filter(look => used.includes(look.name) && look.tables.some(t => kinds.includes(t))).map(({name}) => name);
+  return {files, fatigue: usedWith("fatigue"), beams: usedWith("beams", "readings"), setAside, programmeText};
+}
+
+/** Whether two tasks give the same laws. */
+export function isSameTask(a: LaboratoryTask, b: LaboratoryTask): boolean {
+  const same = (x: readonly unknown[], y: readonly unknown[]): boolean =>
+    x.length === y.length && x.every((value, i) => value === y[i]);
+  return (
+    same(a.files, b.files) &&
+    same(a.fatigue, b.fatigue) &&
+    same(a.beams, b.beams) &&
+    same(a.setAside, b.setAside) &&
+    a.programmeText === b.programmeText
+  );
+}
+
+let turn = 0; // counts what was begun, so that an answer that comes late is not taken for the present one
+
+/** Reads and fits anew what can be had at once. */
+async function work(): Promise<void> {
+  const own = ++turn;
+  const {files} = state();
+  set({isReading: true});
+  try {
+    const looks = await computer().readFiles(files);
+    if (own !== turn) return;
+    set({looks});
+    const task = laboratoryTask();
+    const [fatigue, beams] = await Promise.all([
+      task.fatigue.length ? computer().fatigue(task) : null,
+      task.beams.length ? computer().readBeams(task) : null,
+    ]);
+    if (own === turn) set({fatigue, beams});
+  } catch (error) {
+    if (own === turn) set({problem: (error as Error).message});
+  } finally {
+    if (own === turn) set({isReading: false});
+  }
+}
+
+/** Fits growth laws to the beams; minutes of work. */
+export async function fitBeams(): Promise<void> {
+  const {beams: look} = state();
+  if (!look) return;
+  const task = laboratoryTask();
+  set({fitting: {status: "running", progress: {done: 0, doing: ""}}});
+  try {
+    const outcome = await computer().beams(
+      task,
+      proxy((progress: Progress) => {
+        if (state().fitting.status === "running") set({fitting: {status: "running", progress}});
+      }),
+    );
+    if (outcome.kind === "done") set({fitted: {calibration: outcome.value, look, task}, fitting: {status: "idle"}});
+    else if (outcome.kind === "cancelled") set({fitting: {status: "stopped"}});
+    else set({fitting: outcome.kind === "failed" ? {status: "failed", message: outcome.message} : {status: "idle"}});
+  } catch (error) {
+    set({fitting: {status: "failed", message: (error as Error).message}});
+  }
+}
+
+export function cancelBeams(): void {
+  if (state().fitting.status === "running") void computer().cancel();
+}
+
+/** The tables of a file as CSV, with the reasons for what is left out. */
+export function tableCopies(file: string): Promise<readonly {readonly name: string; readonly text: string}[]> {
+  return computer().tableCopies(laboratoryTask(), file);
+}

@@ -44,7 +44,7 @@ export function listWorkspace(folder: string): Listing {
   const files: WorkspaceFile[] = [];
   const folders: string[][] = root === null ? [] : [[]];
   let complete = true;
-  for (let i = 0; i < folders.length && root !== null; i++) {
+  for (let i = 0; i < folders.length && root !== null && complete; i++) {
     for (const entry of entriesOf(path.join(root, ...folders[i]))) {
       const parts = [...folders[i], entry.name];
       if (nameFault(entry.name) !== null) continue;
@@ -156,18 +156,21 @@ function realFolder(folder: string): string | null {
 
 /** What is in a folder; nothing when it has gone since, or may not be looked into. */
 function entriesOf(folder: string): Dirent[] {
-  try {
-    return readdirSync(folder, {withFileTypes: true});
-  } catch (error) {
-    if (fileRefusal(error)) return [];
-    throw error;
-  }
+  return unlessRefused(() => readdirSync(folder, {withFileTypes: true})) ?? [];
 }
 
 /** A file that has just been listed, unless it has gone since. */
 function lookAt(file: string): Stats | undefined {
-  const found = lstatSync(file, {throwIfNoEntry: false});
-  return found?.isFile() ? found : undefined;
+  return unlessRefused(() => lstatSync(file));
+}
+
+function unlessRefused<T>(run: () => T): T | undefined {
+  try {
+    return run();
+  } catch (error) {
+    if (fileRefusal(error)) return undefined;
+    throw error;
+  }
 }
 
 function withoutPlaces<T>(run: () => T): T {

@@ -17,7 +17,6 @@ const CONTENT_SECURITY_POLICY = [
 
 const CLOSED = [
   "accelerometer",
-  "bluetooth",
   "camera",
   "display-capture",
   "geolocation",

@@ -1,5 +1,4 @@
 /** Results for people: reports, terminal tables and CSV. */
-export {type Answer, answer, governingReason} from "./answer.ts";
 export {beamsReport} from "./beamsReport.ts";
 export type {BowlCase} from "./bowl.ts";
 export {bowlReport} from "./bowlReport.ts";
@@ -7,25 +6,7 @@ export {bowlTable} from "./bowlTerminal.ts";
 export type {ChartDocument} from "./charts/index.ts";
 export {equivalenceCsv, frontsCsv, riskCsv} from "./csv.ts";
 export {fatigueReport} from "./fatigueReport.ts";
-export {
-  beyondCap,
-  celsius,
-  count,
-  figures,
-  LIFE_CAP,
-  lifeText,
-  megapascals,
-  metres,
-  microstrain,
-  millimetres,
-  money,
-  percent,
-  powerOfTen,
-  years,
-} from "./format.ts";
-export {type Html, html} from "./html.ts";
 export {beamsTable, fatigueTable} from "./laboratoryTerminal.ts";
-export {governingRatio, MECHANISM_TEXT, type MechanismRow, mechanismRows, rowName} from "./lives.ts";
 export type {ReportContext} from "./page.ts";
 export {lifeReport} from "./report.ts";
 export {riskReport} from "./riskReport.ts";

@@ -69,12 +69,18 @@ export interface TemperatureMark {
 
 /** A colour and a mark for each of so many temperatures, from cold to hot; marks come round again. */
 export function temperatureMarks(count: number): TemperatureMark[] {
-  const last = TEMPERATURE_STOPS.length - 1;
+  return temperatureColours(TEMPERATURE_STOPS, count).map((colour, k) => ({
+    colour,
+    symbol: TEMPERATURE_SYMBOLS[k % TEMPERATURE_SYMBOLS.length]!,
+  }));
+}
+
+function temperatureColours(stops: readonly string[], count: number): string[] {
+  const last = stops.length - 1;
   return Array.from({length: count}, (_, k) => {
     const place = count > 1 ? (k / (count - 1)) * last : last / 2;
     const below = Math.min(last - 1, Math.floor(place));
-    const colour = blended(TEMPERATURE_STOPS[below]!, TEMPERATURE_STOPS[below + 1]!, place - below);
-    return {colour, symbol: TEMPERATURE_SYMBOLS[k % TEMPERATURE_SYMBOLS.length]!};
+    return blended(stops[below]!, stops[below + 1]!, place - below);
   });
 }
 
@@ -83,4 +89,78 @@ function blended(from: string, to: string, share: number): string {
   const part = (colour: string, at: number): number => Number.parseInt(colour.slice(at, at + 2), 16);
   const mixed = [1, 3, 5].map(at => Math.round(part(from, at) + share * (part(to, at) - part(from, at))));
   return `#${mixed.map(v => v.toString(16).padStart(2, "0")).join("")}`;
+}
+
+/** What a chart stands on in a dark page. */
+export const DARK_PAPER = "#161c22";
+const DARK_TEMPERATURE_STOPS = ["#7f9cf5", "#4fb3e6", "#5cc793", "#e0b04a", "#f2836b"] as const;
+const MOST_TEMPERATURES = 12; // of one test programme that have dark counterparts
+
+/**
+ * For a dark page: each fixed colour of the charts with a counterpart of the same role. Text and lines stand out from the dark paper
+ * as far as WCAG 2.2 asks, bands and grids as little as in the light. Colours of maps stand for values and have none: such
+ * pictures stay light.
+ */
+export const darkColours: Readonly<Record<string, string>> = {
+  ...Object.fromEntries(
+    Array.from({length: MOST_TEMPERATURES}, (_, n) => {
+      const dark = temperatureColours(DARK_TEMPERATURE_STOPS, n + 1);
+      return temperatureColours(TEMPERATURE_STOPS, n + 1).map((light, k) => [light, dark[k]!] as const);
+    }).flat(),
+  ),
+  [INK]: "#e6ebf0",
+  [MUTED]: "#a3afbb",
+  [GRID]: "#35404b",
+  [PAPER]: DARK_PAPER,
+  white: DARK_PAPER, // halos of text
+  [ACCENT]: "#4fb8c4",
+  [LAYER_FILL.overlay]: "#46525e",
+  [LAYER_FILL.interlayer]: "#1d6b70",
+  [LAYER_FILL.jointed]: "#4a4434",
+  [LAYER_FILL.foundation]: "#2c2b26",
+  [LAYER_FILL_ALTERNATE.overlay]: "#3b4651",
+  [LAYER_FILL_ALTERNATE.jointed]: "#544c38",
+  [LAYER_FILL_ALTERNATE.foundation]: "#35332c",
+  [SCENARIO.traffic.colour]: "#63b0ea",
+  [SCENARIO.thermal.colour]: "#f08a4b",
+  [SERIES[3]!.colour]: "#b79cea",
+  // air and surface through the year, and surface as text
+  "#2a6f9e": "#5aa9dc",
+  "#e9b384": "#9c6b3f",
+  "#a4591b": "#f0a46a",
+  // depths, from the surface down; the first of air and the last are above
+  "#d4661f": "#f08c4a",
+  "#b8742f": "#dd9a58",
+  "#9a7f3f": "#c4a55c",
+  "#6f8a5a": "#94b37c",
+  "#3f8a86": "#5db5b0",
+  "#3b5590": "#7e9ce0",
+  "#333a66": "#8f97d6",
+  // bars: temperature bins, cycles, lives that do not govern, lives beyond what is told
+  "#b98a62": "#a67a52",
+  "#8793a0": "#7f8c99",
+  "#7d8b99": "#93a1af",
+  "#edf0f3": "#242d36",
+};
+
+/**
+ * Style rules that give charts their dark colours: rules go before the attributes of a picture, so the picture itself stays as it is
+ * and is exported light. Legends with their colour in a `style` are met too. Maps get light paper.
+ *
+ * @param selector of elements that hold charts
+ */
+export function darkChartCss(selector: string): string {
+  const within = `:is(${selector})`;
+  const picture = `${within} svg.chart:not([data-colours="light"])`;
+  const rules = Object.entries(darkColours).map(([light, dark]) =>
+    [
+      ...["fill", "stroke", "stop-color"].map(name => `${picture} [${name}="${light}"]{${name}:${dark}}`),
+      `${within} [style="color:${light}"]{color:${dark}!important}`,
+    ].join("\n"),
+  );
+  return [
+    `${picture}{color:${darkColours[INK]}!important}`, // its own style tells the ink
+    `${within} svg[data-colours="light"]{background:${PAPER}!important}`,
+    ...rules,
+  ].join("\n");
 }

@@ -157,7 +157,8 @@ export function displayUnit(unit: string, system: UnitSystem): DisplayUnit {
   const toDisplay = (value: number): number => {
     const exact = (value - zero) / size;
     for (let digits = 1; digits < MOST_DIGITS; digits++) {
-      const shorter = Number(exact.toPrecision(digits));
+      // Where the zeros differ, digits are counted from the point: a value near the other zero has few of its own.
+      const shorter = Number(zero === 0 ? exact.toPrecision(digits) : exact.toFixed(digits - 1)) + 0; // no −0
       if (fromDisplay(shorter) === value) return shorter;
     }
     return exact;

@@ -32,6 +32,9 @@ function bars(rows: readonly Bar[], label: string, fill: string, canvas: Canvas)
       labelArrow: "none",
     },
     y: {domain: rows.map((_, i) => i), tickFormat: (i: number) => rows[i]!.name, tickSize: 0, label: null},
+    told: {
+      y: {type: "band", domain: rows.map(r => r.name), range: [MARGIN.top, MARGIN.top + rows.length * ROW], label: ""},
+    },
     marks: [
       Plot.barX(rows, {x: "value", y: (_, i: number) => i, fill, inset: 1}),
       Plot.text(rows, {x: "value", y: (_, i: number) => i, text: "text", textAnchor: "start", dx: 5, fill: INK}),

@@ -68,7 +68,7 @@ export function chart(canvas: Canvas, label: string, {margin, told, alwaysLight,
   if (alwaysLight) svg.setAttribute("data-colours", "light");
   const faceted = svg.scale("fx") !== undefined || svg.scale("fy") !== undefined;
   for (const name of ["x", "y"] as const) {
-    const scale = told?.[name] === undefined ? takenScale(svg.scale(name)) : told[name];
+    const scale = told?.[name] === undefined ? takenScale(svg.scale(name), options[name]?.label ?? "") : told[name];
     if (scale && !faceted) svg.setAttribute(`data-${name}`, scaleAttribute(scale));
   }
   return html.unsafe(svg.outerHTML);

@@ -1,4 +1,6 @@
 /** Figures of results: numbers in, SVG out, the same in a browser and without one. A figure carries its scales. */
+
+export {DARK_PAPER, darkChartCss, darkColours} from "../palette.ts";
 export {type BeamPicture, beamChart, predictionChart, residualChart} from "./beams.ts";
 export {binsChart, classesChart} from "./bins.ts";
 export {bowlChart, bowlResidualChart, surfaceModulusChart} from "./bowl.ts";

@@ -54,12 +54,11 @@ export interface WithAttributes {
 const TYPES: Readonly<Record<string, NumberScale["type"]>> = {linear: "linear", log: "log", utc: "utc", time: "utc"};
 const LOG_SUFFIX = " (log scale)"; // of a label; the type says it already
 
-/** A scale of the plotting library in our words; null for one that cannot be read back from a position. */
-export function takenScale(scale: Plot.Scale | undefined): TakenScale | null {
+/** A scale of the plotting library, which keeps no label, in our words; null for one that cannot be read back from a position. */
+export function takenScale(scale: Plot.Scale | undefined, label: string): TakenScale | null {
   if (!scale?.range || !scale.domain) return null;
   const domain = [...scale.domain];
   const range = ends(scale.range as Iterable<number>);
-  const label = String(scale.label ?? "").replace(LOG_SUFFIX, "");
   if (scale.type === "band" || scale.type === "point") {
     const [first, last] = ends(domain.map(d => scale.apply(d) + (scale.bandwidth ?? 0) / 2));
     const half = (Math.sign(last - first || 1) * (scale.step ?? 0)) / 2; // gaps are shared by their neighbours
@@ -76,7 +75,11 @@ function ends(values: Iterable<number>): [number, number] {
 
 /** As text of an attribute: without characters that documents escape each in their own way, quotes apart. */
 export function scaleAttribute(scale: TakenScale): string {
-  return JSON.stringify(scale).replace(/[<>&']/g, c => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  const {label, ...rest} = scale;
+  return JSON.stringify({...rest, label: label.replace(LOG_SUFFIX, "")}).replace(
+    /[<>&']/g,
+    c => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );
 }
 
 /**

@@ -1,5 +1,6 @@
 /** Long computations on pools of workers, the same in Node and in a page. Beam programmes are in laboratory/. */
 export {computeLife, computeModel, type LifeOptions, type LifeProgress} from "./life.ts";
+export {type LiveLives, type LiveOptions, openLiveLives, type QuickLives, type SolveOptions} from "./live/index.ts";
 export {type OpenPool, openLifePool} from "./pools.ts";
 export {computeProbe, type ProbeOptions, type ProbeTask} from "./probe.ts";
 export {

@@ -13,9 +13,11 @@ export interface PoolProgress {
   readonly running: readonly number[]; // indices of tasks begun and not ended
 }
 
-export interface RunOptions {
+export interface RunOptions<Result = unknown> {
   readonly signal?: AbortSignal | undefined;
   readonly onProgress?: ((progress: PoolProgress) => void) | undefined;
+  /** Told each result that is returned in the end as soon as it is there: what is finished outlives an abort. */
+  readonly onResult?: ((result: Result, index: number) => void) | undefined;
 }
 
 /** Workers that stay and keep what they have warmed up. */
@@ -28,7 +30,10 @@ export interface Pool {
    * @throws what the first failing task threw, an InputError as one; Cancelled when the signal is aborted. Either ends the
    *         workers: the pool is of no more use
    */
-  run<Task extends PoolTask, Result>(tasks: readonly Task[], options?: RunOptions): Promise<(Result | undefined)[]>;
+  run<Task extends PoolTask, Result>(
+    tasks: readonly Task[],
+    options?: RunOptions<Result>,
+  ): Promise<(Result | undefined)[]>;
   close(): Promise<void>;
 }
 
@@ -53,7 +58,10 @@ export function openPool(entry: string, workers: number): Pool {
   const close = async (): Promise<void> => void (await pool.terminate(true));
   return {
     close,
-    run: async <Task extends PoolTask, Result>(tasks: readonly Task[], {signal, onProgress}: RunOptions = {}) => {
+    run: async <Task extends PoolTask, Result>(
+      tasks: readonly Task[],
+      {signal, onProgress, onResult}: RunOptions<Result> = {},
+    ) => {
       if (signal?.aborted) throw new Cancelled();
       const plan = schedule(tasks);
       const results: (Result | undefined)[] = new Array(tasks.length);
@@ -81,7 +89,10 @@ export function openPool(entry: string, workers: number): Pool {
         if (outcome.kind === "input") throw new InputError(outcome.code, outcome.path, outcome.got, outcome.need);
         parts[index] = 1;
         if (keep) results[index] = outcome.result;
-        else finals[index] = outcome.result;
+        else {
+          finals[index] = outcome.result;
+          onResult?.(outcome.result, index);
+        }
         spare.push(...outcome.spare);
         for (const k of plan.finish(index)) {
           spare.push(...sharedMemoryOf(results[k]));

@@ -9,6 +9,7 @@ import {
 import {InputError} from "../errors.ts";
 import type {Section} from "../section/index.ts";
 import {trafficByHour} from "../traffic/index.ts";
+import {heatKey} from "./heatKey.ts";
 import type {Study, TemperatureBin} from "./types.ts";
 
 /** Bins of a study, as given or from the control's temperatures. */
@@ -23,8 +24,11 @@ export interface StudyBins {
   } | null; // null: the bins were given
 }
 
+/** The year's temperatures of a section; those of one `heatKey` are the same. */
+export type TemperaturesOf = typeof pavementTemperatures;
+
 /** @throws InputError */
-export function studyBins(study: Study): StudyBins {
+export function studyBins(study: Study, temperaturesOf: TemperaturesOf = pavementTemperatures): StudyBins {
   const {treatments, weather, exchange, bins, traffic} = study;
   if (!("kind" in bins)) return {bins, runs: treatments.map(() => null), hours: null};
   if (!weather) throw new InputError("shape", "weather", null, "a record from which temperature bins can be derived");
@@ -33,7 +37,7 @@ export function studyBins(study: Study): StudyBins {
     const key = heatKey(section);
     const needed = k === 0 || known.has(key) || section.layers.some(l => l.material.modulus.length > 1);
     if (!needed) return null;
-    const run = known.get(key) ?? pavementTemperatures(section, weather, exchange);
+    const run = known.get(key) ?? temperaturesOf(section, weather, exchange);
     known.set(key, run);
     return run;
   });
@@ -45,13 +49,6 @@ export function studyBins(study: Study): StudyBins {
     runs,
     hours: {shares, halfWayOverlay, traffic: passing},
   };
-}
-
-/** Sections of one key conduct heat alike and have the same temperatures. */
-function heatKey({layers}: Section): string {
-  return JSON.stringify(
-    layers.map(({role, thickness, material: m}) => [role, thickness, m.conductivity, m.density, m.heatCapacity]),
-  );
 }
 
 /**

@@ -5,10 +5,12 @@ import type {LifeResult, Study} from "./types.ts";
 import {type LifePiece, lifeWorker} from "./work.ts";
 
 export {assembleLife} from "./assemble.ts";
+export type {TemperaturesOf} from "./bins.ts";
 export {type ClosureMap, closureMaps, resolveClosure} from "./closure.ts";
 export {type FieldRequest, type FieldTip, fieldAround, type JointField, usualPositions} from "./field.ts";
 export {type FieldChoice, fieldRequest} from "./fieldRequest.ts";
 export {type FrontPath, type FrontProblem, integrateFronts} from "./fronts.ts";
+export {heatKey} from "./heatKey.ts";
 export {
   type Change,
   type ChangedLife,
@@ -19,6 +21,7 @@ export {
   noChange,
 } from "./model.ts";
 export {fatigueDamage, HORIZON, type OrdinaryCase, ordinaryLives} from "./ordinary.ts";
+export {fittedPiece, pieceKeys, type SolvedPiece} from "./pieceKeys.ts";
 export {type LifePlan, type LifeTask, lifePlan} from "./plan.ts";
 export {type ProbeRequest, type ProbeResult, probe} from "./probe.ts";
 export {type CrackGrid, crackGrid, type Fronts, type LawScale, type RateTable, ratesAt, rateTable} from "./rates.ts";

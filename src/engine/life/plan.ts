@@ -13,7 +13,7 @@ import {InputError} from "../errors.ts";
 import {COARSE, type EdgeWheel, HALVED, type MeshOfPair, type Patch, waveGroups} from "../response/index.ts";
 import {isPath, modulusAt, type Section} from "../section/index.ts";
 import {geometriesOf, streamsOf, type Traffic} from "../traffic/index.ts";
-import {layerTemperatures, type StudyBins, studyBins} from "./bins.ts";
+import {layerTemperatures, type StudyBins, studyBins, type TemperaturesOf} from "./bins.ts";
 import {patchesOf} from "./passPlan.ts";
 import {relaxesFurther} from "./seasons.ts";
 import type {ThermalTemperatures} from "./thermal.ts";
@@ -156,10 +156,11 @@ const WEIGHTS = {spring: 2, coarse: 1, halved: 4.5, passes: 6, thermal: 20, ordi
 
 /**
  * @param further  what is added to the exponents of the growth laws where growth is wanted with other ones too [–]
+ * @param temperatures  finds a year's temperatures where the plan needs them; default: computes them
  * @throws InputError on a study that cannot be computed
  */
-export function lifePlan(study: Study, further: readonly number[] = []): LifePlan {
-  const found = studyBins(study);
+export function lifePlan(study: Study, further: readonly number[] = [], temperatures?: TemperaturesOf): LifePlan {
+  const found = studyBins(study, temperatures);
   const {bins, runs} = found;
   checkStudy(study, bins);
   const tasks: LifeTask[] = [];

@@ -20,6 +20,7 @@ export {
   type Condition,
   type Geometry,
   type GeometryOptions,
+  meshSizes,
   modelledSlabs,
   pathMaterial,
   responseGeometry,

@@ -36,5 +36,7 @@ export {
 export {type MapAxis, type MapNode, type SurveyMap, surveyChart} from "./survey.ts";
 export {lifeScale, type MapScale, mapKey, ratioScale} from "./surveyScale.ts";
 export {type DayWindow, dailyRange, type TemperatureView, temperatureChart} from "./temperature.ts";
+export {divergingColour, sequentialColour} from "./scheme.ts";
+export {type TipAlong, tipAlongChart} from "./tipAlong.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
 export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

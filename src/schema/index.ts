@@ -13,6 +13,7 @@ export {readStudy} from "./read.ts";
 export {type ReadCurve, readStiffness, type StiffnessChoices, type StiffnessOutcome} from "./stiffness.ts";
 export {curveModels, shiftKinds} from "./stiffness-fields.ts";
 export type {StudyDocument} from "./study.ts";
+export {type StudyReader, studyReader} from "./study-reader.ts";
 export type {ReadCsv} from "./table.ts";
 export {type Edit, studyVariations, type Variations} from "./variations.ts";
 export {

@@ -57,36 +57,13 @@ export function readStudy(text: string, options: ReadingOptions): ReadOutcome {
 }
 
 /** How the files of a study are read. */
-interface Reader extends Required<ReadingOptions> {
+export interface Reader extends Required<ReadingOptions> {
   readonly curves: typeof readCurves;
   readonly climate: typeof climateOf;
 }
 
-function readerOf(options: ReadingOptions): Reader {
+export function readerOf(options: ReadingOptions): Reader {
   return {readLaw: options.readCsv, ...options, curves: readCurves, climate: climateOf};
-}
-
-/** A reader that reads records and fits curves once for each way in which they are described. */
-export function rememberingReader(options: ReadingOptions): Reader {
-  const curves = new Map<string, ReturnType<typeof readCurves>>();
-  const climates = new Map<string, ReturnType<typeof climateOf>>();
-  const once = <T>(known: Map<string, T>, key: unknown, read: () => T): T => {
-    const text = JSON.stringify(key) ?? "";
-    const found = known.get(text) ?? read();
-    known.set(text, found);
-    return found;
-  };
-  return {
-    ...readerOf(options),
-    curves: (raw, readCsv, findings) =>
-      once(
-        curves,
-        Object.entries(valueAt(raw, ["materials"]) ?? {}).map(([n, m]) => [n, valueAt(m, ["master_curve"])]),
-        () => readCurves(raw, readCsv, findings),
-      ),
-    climate: (raw, readCsv, findings) =>
-      once(climates, valueAt(raw, ["climate"]), () => climateOf(raw, readCsv, findings)),
-  };
 }
 
 /** A reader whose temperature record is changed after it is read. */

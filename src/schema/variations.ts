@@ -3,7 +3,8 @@ import type {WeatherRecord} from "../engine/climate/types.ts";
 import type {DocumentPath} from "./fault.ts";
 import {valueAt} from "./findings.ts";
 import {type FoundPath, findPath} from "./paths.ts";
-import {type ReadingOptions, type ReadOutcome, readSource, rememberingReader, withWeather} from "./read.ts";
+import {type Reader, type ReadingOptions, type ReadOutcome, readSource, withWeather} from "./read.ts";
+import {fetchedOnce, rememberingReader} from "./remembering.ts";
 import {parseSource, type Source} from "./source.ts";
 
 /** One value of the document, by its path, and what stands there instead. */
@@ -32,8 +33,12 @@ export interface Variations {
 
 /** @param text the document */
 export function studyVariations(text: string, options: ReadingOptions): Variations {
-  const source = parseSource(text);
-  const reader = rememberingReader(options);
+  const readCsv = fetchedOnce(options.readCsv);
+  return variationsOf(parseSource(text), rememberingReader({readLaw: options.readCsv, ...options, readCsv}));
+}
+
+/** @param reader  remembers records and curves */
+export function variationsOf(source: Source, reader: Reader): Variations {
   return {
     base: readSource(source, reader),
     find: path => findPath(source.raw, path),

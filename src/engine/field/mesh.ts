@@ -12,8 +12,8 @@ export type FieldSize = "usual" | "fine";
 
 /** Longest elements in the view [m], those in the overlay in parts of its thickness, and the smallest at the joint's corner [m]. */
 const SIZES = {
-  usual: {column: 0.03, slab: 0.035, foundation: 0.08, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
-  fine: {column: 0.015, slab: 0.0175, foundation: 0.04, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
+  usual: {column: 0.02, slab: 0.03, foundation: 0.08, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
+  fine: {column: 0.01, slab: 0.015, foundation: 0.04, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
 } as const;
 
 /** Lines nearer to another one than this part of the step give way to it [–]. */
@@ -38,7 +38,7 @@ export function fieldModel(
     rowSize: Math.min(overlay, overlayPart * thicknessOf(section.layers, "overlay")),
     finest,
     halved: false,
-    tips: [...tips, ...rows],
+    tips: [...tips, ...rows, ...rowsUnder(section, rows[rows.length - 1], size)],
     columns,
     reach,
     extent: {spacings: modelledSlabs(section.joint.spacing)},
@@ -68,6 +68,17 @@ function rowLines(section: Section, depth: number, size: FieldSize): number[] {
     const step = from < slabBottom - 1e-9 ? slab : foundation;
     const pieces = Math.max(1, Math.ceil((to - from) / step - NEAR));
     for (let p = 1; p <= pieces; p++) rows.push(from + ((to - from) * p) / pieces);
+  }
+  return rows;
+}
+
+/** Rows under the view, each twice as high as the one above. */
+function rowsUnder(section: Section, end: number, size: FieldSize): number[] {
+  const bottom = interfaceDepths(section.layers)[section.layers.length];
+  const rows: number[] = [];
+  for (let height = 2 * SIZES[size].foundation, z = end + height; z < bottom - NEAR * height; z += height) {
+    rows.push(z);
+    height *= 2;
   }
   return rows;
 }

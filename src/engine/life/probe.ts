@@ -147,17 +147,17 @@ export function probeCracks(section: Section, asked: ProbeRequest["cracks"]): Cr
  * @param reach  farthest edge of a wheel [m]; 0: to mid-slab, for the thermal cases
  */
 export function probeGeometry(section: Section, cracks: CrackLengths, request: ProbeRequest, reach: number): Geometry {
-  const zoneLength = Math.min(
-    ...section.layers.filter(l => isPath(l.role)).map(l => l.material.growth?.zoneLength ?? Infinity),
-  );
-  const rows = zoneRows(request.cracks, cracks, zoneLength);
+  const rows = zoneRows(section, cracks, request.cracks);
   const geometry = responseGeometry(section, {accuracy: request.accuracy, reach, cracks, rows});
   return {...geometry, corrections: geometry.waves}; // both meshes at every wavenumber
 }
 
 /** Depths at quarters of the process zone ahead of each tip, and a quarter behind it [m]. */
-function zoneRows(asked: ProbeRequest["cracks"], cracks: CrackLengths, zoneLength: number): number[] {
+export function zoneRows(section: Section, cracks: CrackLengths, asked: ProbeRequest["cracks"]): number[] {
   const {overlayThickness, interlayerThickness} = cracks;
+  const zoneLength = Math.min(
+    ...section.layers.filter(l => isPath(l.role)).map(l => l.material.growth?.zoneLength ?? Infinity),
+  );
   const bottom = overlayThickness + interlayerThickness;
   return [
     {tip: bottom - asked.interlayer, up: true},

@@ -5,6 +5,7 @@
 export {describeSection} from "./describe.ts";
 export type {Fault} from "./fault.ts";
 export {formatFaults} from "./fault.ts";
+export {hashedText} from "./hashed-text.ts";
 export {jsonSchema} from "./json-schema.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";
 export type {FoundPath} from "./paths.ts";

@@ -1,4 +1,4 @@
-import {parse} from "csv-parse/sync";
+import {parse} from "csv-parse/browser/esm/sync"; // without Buffer: the same in Node and in a page
 import type {DocumentPath, Findings} from "./fault.ts";
 import {nearest} from "./nearest.ts";
 

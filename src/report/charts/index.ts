@@ -23,6 +23,7 @@ export {
   type ScaleReading,
   type WithAttributes,
 } from "./scales.ts";
+export {divergingColour, sequentialColour} from "./scheme.ts";
 export {type SearchPicture, searchChart} from "./search.ts";
 export {sectionChart} from "./section.ts";
 export {
@@ -36,7 +37,6 @@ export {
 export {type MapAxis, type MapNode, type SurveyMap, surveyChart} from "./survey.ts";
 export {lifeScale, type MapScale, mapKey, ratioScale} from "./surveyScale.ts";
 export {type DayWindow, dailyRange, type TemperatureView, temperatureChart} from "./temperature.ts";
-export {divergingColour, sequentialColour} from "./scheme.ts";
 export {type TipAlong, tipAlongChart} from "./tipAlong.ts";
 export {FRONT_TEXT, strainDomain, tipStrainChart} from "./tipstrain.ts";
 export {equivalenceChart, loadGroups, spectrumChart} from "./traffic.ts";

@@ -30,8 +30,20 @@ export function tipAlongChart({positions, tip}: TipAlong, canvas: Canvas): Html 
   return chart(canvas, "Strain of the crack tip against the position of the axle", {
     height: HEIGHT,
     margin: MARGIN,
-    x: {label: `Axle from the joint, ${place.unit}`, labelAnchor: "center", labelArrow: "none", tickFormat: v => figures(v)},
-    y: {label: "Tip strain, µε", labelAnchor: "top", labelArrow: "none", ticks: 5, tickFormat: v => figures(v), nice: true},
+    x: {
+      label: `Axle from the joint, ${place.unit}`,
+      labelAnchor: "center",
+      labelArrow: "none",
+      tickFormat: v => figures(v),
+    },
+    y: {
+      label: "Tip strain, µε",
+      labelAnchor: "top",
+      labelArrow: "none",
+      ticks: 5,
+      tickFormat: v => figures(v),
+      nice: true,
+    },
     marks: [
       Plot.ruleY([0], RULE),
       Plot.ruleX([0], {...RULE, strokeDasharray: "3 3"}),

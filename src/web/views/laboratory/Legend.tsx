@@ -17,7 +17,7 @@ export function Legend({names}: {readonly names: readonly string[]}) {
           <span key={name}>
             <svg className="chart" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
               <path d={MARKS[symbol]} fill={colour} />
-            </svg>{" "}
+            </svg>
             {name}
           </span>
         );

@@ -38,7 +38,7 @@ export interface RowsProps {
 export function Rows({label, noun, columns, rows}: RowsProps) {
   const [asked, setAsked] = useState<TestRow | null>(null);
   return (
-    <div className="table-wrap">
+    <div className="laboratory-scroll">
       <Table aria-label={label} className="plain laboratory-rows">
         <TableHeader>
           <Column isRowHeader>{noun}</Column>

@@ -1,0 +1,54 @@
+import {lazy, type ReactNode, Suspense, useEffect} from "react";
+import {Answers} from "./parts/Answers.tsx";
+import {Head} from "./parts/Head.tsx";
+import {NoticeBar} from "./parts/NoticeBar.tsx";
+import {ViewList} from "./parts/ViewList.tsx";
+import {useSettings} from "./state/settings.ts";
+import {useShortcuts} from "./state/shortcuts.ts";
+import {useView, type ViewName} from "./state/view.ts";
+
+const Pavement = lazy(() => import("./views/pavement/index.tsx"));
+const Materials = lazy(() => import("./views/materials/index.tsx"));
+const Climate = lazy(() => import("./views/climate/index.tsx"));
+const Traffic = lazy(() => import("./views/traffic/index.tsx"));
+const Laboratory = lazy(() => import("./views/laboratoryPage.tsx"));
+const Wheel = lazy(() => import("./views/wheel/index.tsx"));
+const Certainty = lazy(() => import("./views/certainty/index.tsx"));
+const Pays = lazy(() => import("./views/pays/index.tsx"));
+const Costs = lazy(() => import("./views/costs/index.tsx"));
+const Report = lazy(() => import("./views/report/index.tsx"));
+const StudyText = lazy(() => import("./views/text/index.tsx"));
+
+const CONTENT: Readonly<Record<ViewName, ReactNode>> = {
+  pavement: <Pavement />,
+  materials: <Materials />,
+  climate: <Climate />,
+  traffic: <Traffic />,
+  laboratory: <Laboratory />,
+  wheel: <Wheel />,
+  certainty: <Certainty />,
+  pays: <Pays />,
+  costs: <Costs />,
+  report: <Report />,
+  text: <StudyText />,
+};
+
+export function App() {
+  const view = useView(s => s.view);
+  const theme = useSettings(s => s.theme);
+  useShortcuts();
+  useEffect(() => {
+    document.documentElement.dataset.theme = theme;
+  }, [theme]);
+  return (
+    <div className="frame">
+      <Head />
+      <ViewList />
+      <main className="body" id="body">
+        <NoticeBar />
+        <Answers />
+        <Suspense fallback={<p role="status">Loading…</p>}>{CONTENT[view]}</Suspense>
+      </main>
+    </div>
+  );
+}

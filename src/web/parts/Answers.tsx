@@ -1,0 +1,171 @@
+/** The answer, over every view: how long each treatment lasts, and whether that is of the study as it stands. */
+import {Square} from "lucide-react";
+import {ProgressBar} from "react-aria-components";
+import type {ChangedLife} from "../../engine/life/index.ts";
+import type {TreatmentLife} from "../../engine/life/types.ts";
+import {beyondCap, governingRatio, governingReason, lifeText} from "../../report/live/index.ts";
+import {isCurrent, useAnswers} from "../state/answers.ts";
+import {MOST_BY_ITSELF, solveNow, stopSolving} from "../state/follow.ts";
+import {useWorkbook} from "../state/workbook.ts";
+import {Button} from "./Button.tsx";
+
+export function Answers() {
+  const {result, resultOf, quick, study, reading} = useAnswers();
+  const present = useWorkbook(s => s.present);
+  const fresh = isCurrent(resultOf, present);
+  return (
+    <section className="answers" aria-label="Lives">
+      {fresh || !quick || !study
+        ? result?.treatments.map((life, k) => (
+            <SolvedAnswer
+              key={`${k} ${life.treatment.name}`}
+              life={life}
+              control={result.treatments[0]}
+              isStale={!fresh}
+            />
+          ))
+        : quick.map((life, k) => (
+            <QuickAnswer
+              key={`${k} ${study.study.treatments[k].name}`}
+              name={study.study.treatments[k].name}
+              life={life}
+              control={quick[0]}
+            />
+          ))}
+      <State isFresh={fresh} count={reading?.kind === "study" ? reading.study.treatments.length : 0} />
+    </section>
+  );
+}
+
+function SolvedAnswer({
+  life,
+  control,
+  isStale,
+}: {
+  readonly life: TreatmentLife;
+  readonly control: TreatmentLife;
+  readonly isStale: boolean;
+}) {
+  const text = lifeText(life.governing.life);
+  const ratio = life === control ? null : governingRatio(life, control);
+  return (
+    <div
+      className={`answer ${isStale ? "stale" : ""}`}
+      title={isStale ? "Of the study before the last edits" : undefined}
+    >
+      <div className="name" title={life.treatment.name}>
+        {life.treatment.name}
+      </div>
+      <div className="years">
+        {text.short} <small>years</small> {ratio && <small className="muted">{ratio.text}</small>}
+      </div>
+      <div className="why muted" title={governingReason(life)}>
+        {beyondCap(life.governing.life) ? "no mechanism ends it" : life.governing.mechanism}
+      </div>
+      {isStale && <span className="unseen">Out of date</span>}
+    </div>
+  );
+}
+
+/** By the last solution, at once; the exact one follows. */
+function QuickAnswer({
+  name,
+  life,
+  control,
+}: {
+  readonly name: string;
+  readonly life: ChangedLife;
+  readonly control: ChangedLife;
+}) {
+  const told = {years: life.years, passes: Number.NaN, standardAxles: Number.NaN, censored: life.censored};
+  const isTold = life !== control && !life.censored && !control.censored && !beyondCap(told);
+  return (
+    <div className="answer" title="At once, by the last solution; the exact number follows">
+      <div className="name" title={name}>
+        {name}
+      </div>
+      <div className="years">
+        ≈ {lifeText(told).short} <small>years</small>{" "}
+        {isTold && <small className="muted">×{(life.years / control.years).toPrecision(2)}</small>}
+      </div>
+      <div className="why muted">{life.mechanism}</div>
+    </div>
+  );
+}
+
+function State({isFresh, count}: {readonly isFresh: boolean; readonly count: number}) {
+  const {reading, solving} = useAnswers();
+  if (reading === null)
+    return (
+      <div className="state muted" role="status">
+        Reading…
+      </div>
+    );
+  if (reading.kind === "faults") {
+    const {length} = reading.faults;
+    return (
+      <div className="state">
+        <span className="tag bad" role="status">
+          {length === 1 ? "1 fault" : `${length} faults`} in the study
+        </span>
+        <a href="#text" className="small">
+          Show {length === 1 ? "it" : "them"}
+        </a>
+      </div>
+    );
+  }
+  switch (solving.status) {
+    case "running": {
+      const percent = Math.floor(100 * solving.progress.done);
+      return (
+        <div className="state">
+          <ProgressBar className="progress" value={percent} aria-label="Computing lives">
+            <span className="small">
+              Computing, {percent} % <span className="muted">{solving.progress.doing}</span>
+            </span>
+            <div className="bar">
+              <div className="fill" style={{width: `${percent}%`}} />
+            </div>
+          </ProgressBar>
+          <Button onPress={stopSolving}>
+            <Square size={13} aria-hidden />
+            Cancel
+          </Button>
+        </div>
+      );
+    }
+    case "failed":
+      return (
+        <div className="state">
+          <span className="tag bad" role="status">
+            Cannot be computed
+          </span>
+          <span className="small">{solving.message}</span>
+        </div>
+      );
+    default:
+      if (isFresh)
+        return (
+          <div className="state small muted">
+            <span role="status">Lives of the study as it stands.</span>
+            <span>
+              They support the judgement of a licensed engineer and local specifications, and never replace it.
+            </span>
+          </div>
+        );
+      return (
+        <div className="state">
+          <Button look="main" onPress={solveNow}>
+            Compute lives
+          </Button>
+          <span className="small muted" role="status">
+            {solving.status === "stopped"
+              ? "Stopped; these lives are of an earlier study."
+              : count > MOST_BY_ITSELF
+                ? `${count} treatments: computed when you ask.`
+                : "Not computed yet."}
+          </span>
+        </div>
+      );
+  }
+}

@@ -1,0 +1,199 @@
+/** Fields of the study document: each shows its value, its unit and its own faults, and writes back what is typed. */
+import {type KeyboardEvent, useEffect, useState} from "react";
+import {Input, Label, Text, TextField} from "react-aria-components";
+import {displayUnit} from "../../report/live/index.ts";
+import {fieldInfo} from "../../schema/editing/index.ts";
+import {isAbout, useFaults, useWarnings} from "../state/answers.ts";
+import {useSettings} from "../state/settings.ts";
+import {type Path, useValue} from "../state/value.ts";
+import {edit} from "../state/workbook.ts";
+import {Check} from "./Check.tsx";
+import {Choice, type Option} from "./Choice.tsx";
+import {FaultText} from "./Faults.tsx";
+
+export interface FieldProps {
+  readonly path: Path;
+  readonly label: string;
+  readonly className?: string;
+  readonly hideLabel?: boolean;
+  /** Left empty, the field is taken out of the document. */
+  readonly isOptional?: boolean;
+}
+
+function useFaultsAt(path: Path) {
+  const [faults, warnings] = [useFaults(), useWarnings()];
+  return {
+    fault: faults.find(f => isAbout(f, path)) ?? null,
+    warning: warnings.find(f => isAbout(f, path)) ?? null,
+  };
+}
+
+/** A number as it is typed: a comma may stand for the point. Text that is no number stays text, and the schema says so. */
+function typed(text: string): number | string {
+  const plain = text
+    .trim()
+    .replace(/^([+-]?\d+),(\d+)$/, "$1.$2")
+    .replaceAll("−", "-");
+  const value = Number(plain);
+  return plain !== "" && Number.isFinite(value) ? value : text.trim();
+}
+
+/** The number as people write it: 0.00000000000000071 is hard to read. */
+function shown(value: number): string {
+  const size = Math.abs(value);
+  if (value === 0 || (size >= 1e-3 && size < 1e7)) return String(Number(value.toPrecision(12)));
+  return String(Number(value.toPrecision(12)).toExponential()).replace("e+", "e");
+}
+
+interface TextBoxProps extends FieldProps {
+  readonly text: string; // as it is in the document
+  readonly unit: string | null;
+  readonly isNumber: boolean;
+  readonly placeholder: string;
+  readonly onCommit: (text: string) => void;
+  readonly onStep?: (by: number) => void;
+}
+
+/**
+ * The text box of the component library rather than its number box: that one knows no powers of ten, and would cut what is
+ * outside the range where the document has to say that it is.
+ */
+function TextBox(props: TextBoxProps) {
+  const {path, label, text, unit, isNumber, placeholder, onCommit, onStep, className = "", hideLabel} = props;
+  const [draft, setDraft] = useState(text);
+  useEffect(() => setDraft(text), [text]);
+  const {fault, warning} = useFaultsAt(path);
+  const info = fieldInfo(path);
+  const commit = () => draft !== text && onCommit(draft);
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === "Enter") commit();
+    else if (event.key === "Escape" && draft !== text) setDraft(text);
+    else if (onStep && draft === text && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
+      event.preventDefault();
+      onStep(event.key === "ArrowUp" ? 1 : -1);
+    }
+  };
+  return (
+    <TextField
+      className={`field ${className}`}
+      {...(fault && {"data-faulty": true})}
+      {...(warning && {"data-warned": true})}
+      value={draft}
+      onChange={setDraft}
+      onBlur={commit}
+      isInvalid={fault !== null}
+      {...(hideLabel && {"aria-label": unit ? `${label}, ${unit}` : label})}
+    >
+      {!hideLabel && <Label>{label}</Label>}
+      <div className="entry" title={info?.description}>
+        <Input
+          placeholder={placeholder}
+          inputMode={isNumber ? "decimal" : "text"}
+          autoComplete="off"
+          spellCheck={false}
+          onKeyDown={onKeyDown}
+        />
+        {unit && unit !== "–" && <span className="unit">{unit}</span>}
+      </div>
+      {(fault || warning) && (
+        <Text slot="description">
+          {fault ? <FaultText fault={fault} kind="fault" /> : <FaultText fault={warning!} kind="warning" />}
+        </Text>
+      )}
+    </TextField>
+  );
+}
+
+/** A step by an arrow key: a hundredth of the size, at least in the first figure. */
+function stepped(value: number, by: number): number {
+  const step = value === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(value))) - 1);
+  return Number((value + by * step).toPrecision(12));
+}
+
+export function NumberBox(props: FieldProps) {
+  const {path, label, isOptional = false} = props;
+  const value = useValue(path);
+  const units = useSettings(s => s.units);
+  const info = fieldInfo(path);
+  const display = displayUnit(info?.unit ?? "–", units);
+  const text =
+    typeof value === "number"
+      ? shown(display.toDisplay(value))
+      : value === undefined || value === null
+        ? ""
+        : String(value);
+  const usual = typeof info?.usual === "number" ? shown(display.toDisplay(info.usual)) : "";
+  const write = (next: string): void => {
+    if (next.trim() === "" && (isOptional || info?.usual !== undefined)) return edit(label, [{path, value: undefined}]);
+    const number = typed(next);
+    edit(label, [{path, value: typeof number === "number" ? display.fromDisplay(number) : number}]);
+  };
+  return (
+    <TextBox
+      {...props}
+      text={text}
+      unit={display.unit}
+      isNumber
+      placeholder={usual || (isOptional ? "none" : "")}
+      onCommit={write}
+      onStep={by => typeof value === "number" && write(String(stepped(display.toDisplay(value), by)))}
+    />
+  );
+}
+
+/** @param props.isNumbers  a list of numbers, parted by commas or blanks */
+export function WordsBox(props: FieldProps & {readonly isNumbers?: boolean}) {
+  const {path, label, isOptional = false, isNumbers = false} = props;
+  const value = useValue(path);
+  const text = value === undefined || value === null ? "" : Array.isArray(value) ? value.join(", ") : String(value);
+  const write = (next: string): void => {
+    const taken = isNumbers
+      ? next
+          .split(/[\s;,]+/)
+          .filter(Boolean)
+          .map(typed)
+      : next.trim();
+    edit(label, [{path, value: next.trim() === "" && isOptional ? undefined : taken}]);
+  };
+  return <TextBox {...props} text={text} unit={null} isNumber={false} placeholder="" onCommit={write} />;
+}
+
+/** One of the words that the schema knows, or of the options given. */
+export function ChoiceBox(props: FieldProps & {readonly options?: readonly Option[]}) {
+  const {path, label, options, className = "", hideLabel = false} = props;
+  const value = useValue(path);
+  const info = fieldInfo(path);
+  const {fault} = useFaultsAt(path);
+  const words = info?.shape.kind === "choice" ? info.shape.choices : [];
+  const all = options ?? words.map(id => ({id, text: id.replaceAll("_", " ")}));
+  const present = typeof value === "string" ? value : typeof info?.usual === "string" ? info.usual : null;
+  const known = present === null || all.some(o => o.id === present) ? all : [...all, {id: present, text: present}];
+  return (
+    <div className={`stack ${className}`} style={{gap: 3}}>
+      <Choice
+        label={label}
+        hideLabel={hideLabel}
+        options={known}
+        value={present}
+        isFaulty={fault !== null}
+        onChange={id => edit(label, [{path, value: id}])}
+      />
+      {fault && (
+        <div className="field">
+          <FaultText fault={fault} kind="fault" />
+        </div>
+      )}
+    </div>
+  );
+}
+
+export function CheckBox({path, label}: FieldProps) {
+  const value = useValue(path);
+  const info = fieldInfo(path);
+  const isSelected = typeof value === "boolean" ? value : info?.usual === true;
+  return (
+    <Check isSelected={isSelected} onChange={next => edit(label, [{path, value: next}])}>
+      {label}
+    </Check>
+  );
+}

@@ -1,0 +1,269 @@
+/**
+ * A chart of the report on the page: drawn to the width there is, answering a pointer, zoomed where it can be, and handed out
+ * as SVG, PNG and CSV.
+ */
+import {Download, ZoomIn, ZoomOut} from "lucide-react";
+import {type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
+import {Menu, MenuItem, MenuTrigger, Popover} from "react-aria-components";
+import {type Canvas, chartScales} from "../../report/charts/index.ts";
+import {figures, type Html} from "../../report/live/index.ts";
+import {download} from "../state/download.ts";
+import {useSettings} from "../state/settings.ts";
+import {Button, IconButton} from "./Button.tsx";
+
+export type Span = readonly [number, number];
+
+export interface Zoom {
+  readonly whole: Span; // of the x axis
+  readonly span: Span; // shown
+  readonly onZoom: (span: Span) => void;
+}
+
+export interface PlotFrameProps {
+  readonly title: string;
+  readonly name: string; // of downloaded files, without ending
+  /** Draws the chart. Give the same function as long as the chart is the same. */
+  readonly draw: (canvas: Canvas) => string | Html;
+  readonly csv?: () => string;
+  readonly note?: ReactNode;
+  readonly cursor?: number | null; // marked on the x axis
+  readonly onCursor?: (x: number | null) => void; // where the pointer is
+  readonly readout?: (x: number) => readonly string[]; // what the chart says there, besides the place itself
+  readonly zoom?: Zoom;
+  readonly controls?: ReactNode;
+}
+
+export function PlotFrame(props: PlotFrameProps) {
+  const {title, name, draw, csv, note, zoom, controls} = props;
+  const box = useRef<HTMLDivElement>(null);
+  const width = useWidth(box);
+  const isSeen = useSeen(box);
+  const units = useSettings(s => s.units);
+  const picture = useMemo(
+    () => (isSeen && width > 0 ? String(draw({document, width, units})) : ""),
+    [draw, isSeen, width, units],
+  );
+  return (
+    <figure className="plot">
+      <div className="title">
+        <h3>{title}</h3>
+        <div className="row no-print" style={{gap: 2}}>
+          {controls}
+          {zoom && <ZoomButtons zoom={zoom} />}
+          <Exports name={name} box={box} {...(csv && {csv})} />
+        </div>
+      </div>
+      <div ref={box} className="plot-box">
+        <Picture {...props} picture={picture} />
+      </div>
+      {note && <figcaption className="small muted">{note}</figcaption>}
+    </figure>
+  );
+}
+
+function useWidth(box: React.RefObject<HTMLDivElement | null>): number {
+  const [width, setWidth] = useState(0);
+  useLayoutEffect(() => {
+    const element = box.current!;
+    const measure = (): void => setWidth(Math.max(240, Math.floor(element.clientWidth)));
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [box]);
+  return width;
+}
+
+/** Whether an element has come into sight: charts that nobody sees are not drawn. */
+function useSeen(box: React.RefObject<HTMLDivElement | null>): boolean {
+  const [isSeen, setSeen] = useState(false);
+  useEffect(() => {
+    const observer = new IntersectionObserver(entries => entries.some(e => e.isIntersecting) && setSeen(true), {
+      rootMargin: "200px",
+    });
+    observer.observe(box.current!);
+    return () => observer.disconnect();
+  }, [box]);
+  return isSeen;
+}
+
+interface Pointed {
+  readonly x: number; // [px]
+  readonly y: number; // [px]
+}
+
+function Picture({picture, cursor, onCursor, readout, zoom}: PlotFrameProps & {readonly picture: string}) {
+  const [pointed, setPointed] = useState<Pointed | null>(null);
+  const [dragged, setDragged] = useState<number | null>(null); // where a drag began [px]
+  const scales = useMemo(() => (picture === "" ? null : chartScales(picture)), [picture]);
+  const [x, y] = [scales?.x ?? null, scales?.y ?? null];
+  const inside = ({x: px}: Pointed): boolean => x !== null && px >= Math.min(...x.range) && px <= Math.max(...x.range);
+  const valueAt = (px: number): number | null => (x && x.type !== "band" ? x.toValue(px) : null);
+
+  const place = (event: PointerEvent): Pointed => {
+    const {left, top} = event.currentTarget.getBoundingClientRect();
+    return {x: event.clientX - left, y: event.clientY - top};
+  };
+  const move = (event: PointerEvent): void => {
+    const at = place(event);
+    setPointed(inside(at) ? at : null);
+    onCursor?.(inside(at) ? valueAt(at.x) : null);
+  };
+  const leave = (): void => {
+    setPointed(null);
+    setDragged(null);
+    onCursor?.(null);
+  };
+  const up = (event: PointerEvent): void => {
+    const at = place(event).x;
+    if (dragged !== null && zoom && Math.abs(at - dragged) > 8) {
+      const [a, b] = [valueAt(Math.min(at, dragged)), valueAt(Math.max(at, dragged))];
+      if (a !== null && b !== null) zoom.onZoom([Math.max(a, zoom.whole[0]), Math.min(b, zoom.whole[1])]);
+    }
+    setDragged(null);
+  };
+  const marked = cursor === undefined || cursor === null || !x || x.type === "band" ? null : x.toPixel(cursor);
+  const isMarked =
+    marked !== null && x !== null && marked >= Math.min(...x.range) - 1 && marked <= Math.max(...x.range) + 1;
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: pointing only adds to what buttons, sliders and tables tell
+    <div
+      className="plot-picture"
+      onPointerMove={move}
+      onPointerLeave={leave}
+      onPointerDown={event => zoom && event.pointerType === "mouse" && setDragged(place(event).x)}
+      onPointerUp={up}
+    >
+      {/* biome-ignore lint/security/noDangerouslySetInnerHtml: the charts escape every text that goes into them */}
+      <div dangerouslySetInnerHTML={{__html: picture}} />
+      {isMarked && <div className="plot-line" style={{left: marked}} />}
+      {dragged !== null && pointed && (
+        <div className="plot-drag" style={{left: Math.min(dragged, pointed.x), width: Math.abs(pointed.x - dragged)}} />
+      )}
+      {pointed && x && (
+        <>
+          <div className="plot-line pointer" style={{left: pointed.x}} />
+          <div className="plot-readout" style={readoutPlace(pointed, x.range)}>
+            {[
+              axisText(x.label, x.toValue(pointed.x)),
+              ...(y && !readout ? [axisText(y.label, y.toValue(pointed.y))] : []),
+            ].map(line => (
+              <div key={line}>{line}</div>
+            ))}
+            {readout &&
+              valueAt(pointed.x) !== null &&
+              readout(valueAt(pointed.x)!).map(line => <div key={line}>{line}</div>)}
+          </div>
+        </>
+      )}
+    </div>
+  );
+}
+
+function readoutPlace({x, y}: Pointed, range: readonly [number, number]): React.CSSProperties {
+  const isRight = x > (range[0] + range[1]) / 2;
+  return {top: Math.max(0, y - 12), ...(isRight ? {right: `calc(100% - ${x - 10}px)`} : {left: x + 10})};
+}
+
+function axisText(label: string, value: number | string | null): string {
+  if (value === null) return label;
+  if (typeof value === "string") return value;
+  const at = label.lastIndexOf(",");
+  const [what, unit] = at < 0 ? [label, ""] : [label.slice(0, at), label.slice(at + 1).trim()];
+  return `${what}${what ? ": " : ""}${figures(value)}${unit ? ` ${unit}` : ""}`;
+}
+
+function ZoomButtons({zoom: {whole, span, onZoom}}: {readonly zoom: Zoom}) {
+  const isWhole = span[0] <= whole[0] && span[1] >= whole[1];
+  const by = (factor: number): void => {
+    const [middle, half] = [(span[0] + span[1]) / 2, ((span[1] - span[0]) / 2) * factor];
+    onZoom([Math.max(whole[0], middle - half), Math.min(whole[1], middle + half)]);
+  };
+  return (
+    <>
+      <IconButton label="Zoom in; or drag across the chart" onPress={() => by(0.5)}>
+        <ZoomIn size={16} aria-hidden />
+      </IconButton>
+      <IconButton label="Zoom out" isDisabled={isWhole} onPress={() => by(2)}>
+        <ZoomOut size={16} aria-hidden />
+      </IconButton>
+    </>
+  );
+}
+
+interface ExportsProps {
+  readonly name: string;
+  readonly box: React.RefObject<HTMLDivElement | null>;
+  readonly csv?: () => string;
+}
+
+function Exports({name, box, csv}: ExportsProps) {
+  const act = (key: React.Key): void => {
+    const svg = box.current?.querySelector("svg");
+    if (key === "csv") return download(`${name}.csv`, `\uFEFF${csv!()}`, "text/csv");
+    if (!svg) return;
+    if (key === "svg") return download(`${name}.svg`, standalone(svg), "image/svg+xml");
+    void rasterised(svg).then(png => download(`${name}.png`, png, "image/png"));
+  };
+  return (
+    <MenuTrigger>
+      <Button look="bare" aria-label={`Save the chart ${name}`}>
+        <Download size={16} aria-hidden />
+      </Button>
+      <Popover className="pop">
+        <Menu onAction={act}>
+          <MenuItem className="item" id="svg">
+            Picture, SVG
+          </MenuItem>
+          <MenuItem className="item" id="png">
+            Picture, PNG
+          </MenuItem>
+          {csv && (
+            <MenuItem className="item" id="csv">
+              Numbers, CSV
+            </MenuItem>
+          )}
+        </Menu>
+      </Popover>
+    </MenuTrigger>
+  );
+}
+
+/** A picture that stands alone, on white. */
+function standalone(svg: SVGSVGElement): string {
+  const copy = svg.cloneNode(true) as SVGSVGElement;
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  copy.style.background = "#ffffff";
+  copy.style.color = "#1c2530";
+  return new XMLSerializer().serializeToString(copy);
+}
+
+const FINER = 3; // pixels of the picture to one of the screen, enough for print
+
+async function rasterised(svg: SVGSVGElement): Promise<Uint8Array> {
+  const {width, height} = svg.viewBox.baseVal;
+  const image = new Image();
+  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(standalone(svg))}`;
+  await image.decode();
+  const canvas = document.createElement("canvas");
+  [canvas.width, canvas.height] = [FINER * width, FINER * height];
+  const context = canvas.getContext("2d")!;
+  context.fillStyle = "#ffffff";
+  context.fillRect(0, 0, canvas.width, canvas.height);
+  context.drawImage(image, 0, 0, canvas.width, canvas.height);
+  const blob = await new Promise<Blob | null>(resolve => canvas.toBlob(resolve, "image/png"));
+  if (!blob) throw new Error("the browser could not draw the picture");
+  return new Uint8Array(await blob.arrayBuffer());
+}
+
+/** Dark counterparts of the charts' colours, once for the page. */
+export function useDarkCharts(css: string): void {
+  useEffect(() => {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(css);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter(s => s !== sheet);
+    };
+  }, [css]);
+}

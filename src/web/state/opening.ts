@@ -1,0 +1,100 @@
+/** Files that the user drops or chooses: a study with what it names, tables that a study misses, or a ZIP of them. */
+import {unzipSync} from "fflate";
+import {parsedText} from "../../schema/editing/index.ts";
+import {keysAt} from "./value.ts";
+import {addFiles, openWorkbook, present} from "./workbook.ts";
+
+const LARGEST = 60e6; // [bytes], of all that is opened at once
+
+interface Given {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** @throws Error with what is wrong with the files, in words */
+export async function openFiles(files: readonly File[]): Promise<void> {
+  const given = (await Promise.all(files.map(contents))).flat();
+  if (given.length === 0) throw new Error("Nothing was chosen.");
+  const studies = given.filter(isStudy);
+  if (studies.length > 1)
+    throw new Error(
+      `${studies.length} of the files are studies (${studies.map(s => s.name).join(", ")}): open one at a time.`,
+    );
+  const others = given.filter(g => !isStudy(g));
+  if (studies.length === 0) {
+    addFiles(`add ${others.map(o => baseOf(o.name)).join(", ")}`, asNamed(present().text, others));
+    return;
+  }
+  const [study] = studies;
+  openWorkbook({name: baseOf(study.name), text: study.text, files: asNamed(study.text, others)});
+}
+
+async function contents(file: File): Promise<Given[]> {
+  if (file.size > LARGEST)
+    throw new Error(`${file.name} has ${Math.round(file.size / 1e6)} MB; at most ${LARGEST / 1e6} MB are opened.`);
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  if (bytes[0] === 0x50 && bytes[1] === 0x4b && !/\.xlsx$/i.test(file.name)) return unpacked(file.name, bytes);
+  return [{name: file.name, text: textOf(file.name, bytes)}];
+}
+
+function unpacked(name: string, bytes: Uint8Array): Given[] {
+  let size = 0;
+  try {
+    const all = unzipSync(bytes, {
+      filter: ({originalSize}) => {
+        size += originalSize;
+        if (size > LARGEST) throw new Error(`it holds more than ${LARGEST / 1e6} MB`);
+        return true;
+      },
+    });
+    return Object.entries(all).flatMap(([inner, content]) =>
+      inner.endsWith("/") ? [] : [{name: inner, text: textOf(inner, content)}],
+    );
+  } catch (error) {
+    throw new Error(`${name} cannot be unpacked: ${(error as Error).message}`);
+  }
+}
+
+function textOf(name: string, bytes: Uint8Array): string {
+  try {
+    return new TextDecoder("utf-8", {fatal: true}).decode(bytes);
+  } catch {
+    throw new Error(
+      /\.xlsx?$/i.test(name)
+        ? `${name} is a workbook: tables of laboratory tests go to the Laboratory view; a study's own tables are CSV.`
+        : `${name} is not text in UTF-8; save it as UTF-8.`,
+    );
+  }
+}
+
+function isStudy({name, text}: Given): boolean {
+  if (!/\.(ya?ml|json)$/i.test(name)) return false;
+  const keys = keysAt(parsedText(text), []);
+  return keys.length === 0 || keys.some(key => ["section", "treatments", "traffic", "materials"].includes(key));
+}
+
+const baseOf = (name: string): string => name.split("/").at(-1) ?? name;
+
+/** Files under the names by which the study asks for them: a file's own name is enough. */
+function asNamed(text: string, files: readonly Given[]): Record<string, string> {
+  const wanted = namedFiles(parsedText(text));
+  return Object.fromEntries(
+    files.map(({name, text: content}) => [
+      wanted.find(w => w === name) ??
+        wanted.find(w => name.endsWith(`/${w}`)) ??
+        wanted.find(w => baseOf(w) === baseOf(name)) ??
+        name,
+      content,
+    ]),
+  );
+}
+
+/** Every file that a document names: under `file` or `law_file`, wherever it stands. */
+export function namedFiles(raw: unknown): string[] {
+  if (Array.isArray(raw)) return [...new Set(raw.flatMap(namedFiles))];
+  if (typeof raw !== "object" || raw === null) return [];
+  const own = Object.entries(raw).flatMap(([key, value]) =>
+    (key === "file" || key === "law_file") && typeof value === "string" ? [value] : namedFiles(value),
+  );
+  return [...new Set(own)];
+}

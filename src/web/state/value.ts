@@ -1,0 +1,37 @@
+/** Values of the raw document by their paths. Nothing of it is checked: a missing or strange value is undefined. */
+import {useWorkbook} from "./workbook.ts";
+
+export type Path = readonly (string | number)[];
+
+export function valueAt(raw: unknown, path: Path): unknown {
+  let value = raw;
+  for (const key of path) {
+    if (typeof value !== "object" || value === null || !Object.hasOwn(value, key)) return undefined;
+    value = (value as Record<string | number, unknown>)[key];
+  }
+  return value;
+}
+
+export function useValue(path: Path): unknown {
+  return useWorkbook(({raw}) => valueAt(raw, path));
+}
+
+export function listAt(raw: unknown, path: Path): readonly unknown[] {
+  const value = valueAt(raw, path);
+  return Array.isArray(value) ? value : [];
+}
+
+export function textAt(raw: unknown, path: Path): string {
+  const value = valueAt(raw, path);
+  return typeof value === "string" ? value : "";
+}
+
+export function numberAt(raw: unknown, path: Path): number | null {
+  const value = valueAt(raw, path);
+  return typeof value === "number" ? value : null;
+}
+
+export function keysAt(raw: unknown, path: Path): readonly string[] {
+  const value = valueAt(raw, path);
+  return typeof value === "object" && value !== null && !Array.isArray(value) ? Object.keys(value) : [];
+}

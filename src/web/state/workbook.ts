@@ -1,0 +1,133 @@
+/**
+ * The study on the page: its text and the files that it names, with what went before and what was undone. The text is the
+ * only model; everything on the page is read from it, and every edit changes it.
+ */
+import {create} from "zustand";
+import {type DocumentEdit, editedText, parsedText} from "../../schema/editing/index.ts";
+
+export interface Workbook {
+  readonly name: string; // of the study's file
+  readonly text: string;
+  readonly files: Readonly<Record<string, string>>; // by name, as the study names them
+}
+
+/** Where the workbook lives beside this page; null: nowhere yet. */
+export interface Place {
+  readonly path: string; // in the workspace folder
+  readonly versions: Readonly<Record<string, string>>; // of the files there as last seen, by path
+}
+
+interface Step {
+  readonly workbook: Workbook;
+  readonly label: string; // of what was done to it next
+}
+
+interface WorkbookState {
+  readonly present: Workbook;
+  readonly past: readonly Step[];
+  readonly future: readonly Step[];
+  readonly place: Place | null;
+  readonly saved: Workbook | null; // as it was last saved or opened
+  /** Values of the text; not checked. */
+  readonly raw: unknown;
+}
+
+/** Steps that can be undone. Steps share their files; texts are some kilobytes each. */
+const MOST_STEPS = 200;
+
+const EMPTY: Workbook = {name: "study.yaml", text: "", files: {}};
+
+export const useWorkbook = create<WorkbookState>(() => ({
+  present: EMPTY,
+  past: [],
+  future: [],
+  place: null,
+  saved: null,
+  raw: null,
+}));
+
+const {getState: state, setState: set} = useWorkbook;
+
+export function present(): Workbook {
+  return state().present;
+}
+
+/** Opens a workbook; what was undone or could be is forgotten. */
+export function openWorkbook(workbook: Workbook, place: Place | null = null, saved: Workbook | null = workbook): void {
+  set({present: workbook, past: [], future: [], place, saved, raw: parsedText(workbook.text)});
+}
+
+/** The workbook as it is is safe at a place; null: in a file of the user's. */
+export function markSaved(workbook: Workbook, place: Place | null): void {
+  set({saved: workbook, place});
+}
+
+function step(label: string, next: Workbook): void {
+  const {present: before, past} = state();
+  if (next.text === before.text && next.files === before.files && next.name === before.name) return;
+  set({
+    present: next,
+    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, label}],
+    future: [],
+    raw: next.text === before.text ? state().raw : parsedText(next.text),
+  });
+}
+
+/**
+ * Values of the document, changed in one step.
+ *
+ * @param label  what was done, for the buttons that undo it and do it again
+ */
+export function edit(label: string, edits: readonly DocumentEdit[]): void {
+  const {present: before} = state();
+  step(label, {...before, text: editedText(before.text, edits)});
+}
+
+export function setText(label: string, text: string): void {
+  step(label, {...state().present, text});
+}
+
+/** Files put beside the study, together with edits of it. */
+export function addFiles(
+  label: string,
+  files: Readonly<Record<string, string>>,
+  edits: readonly DocumentEdit[] = [],
+): void {
+  const {present: before} = state();
+  const text = edits.length > 0 ? editedText(before.text, edits) : before.text;
+  step(label, {...before, text, files: {...before.files, ...files}});
+}
+
+export function undo(): void {
+  const {past, present: now, future} = state();
+  const last = past.at(-1);
+  if (!last) return;
+  const {workbook, label} = last;
+  set({
+    present: workbook,
+    past: past.slice(0, -1),
+    future: [{workbook: now, label}, ...future],
+    raw: parsedText(workbook.text),
+  });
+}
+
+export function redo(): void {
+  const {past, present: now, future} = state();
+  const [next] = future;
+  if (!next) return;
+  const {workbook, label} = next;
+  set({
+    present: workbook,
+    past: [...past, {workbook: now, label}],
+    future: future.slice(1),
+    raw: parsedText(workbook.text),
+  });
+}
+
+export function renameStudyFile(name: string): void {
+  const {present: before} = state();
+  const next = name.trim();
+  if (next === "" || next === before.name) return;
+  step("file name", {...before, name: /\.(ya?ml|json)$/i.test(next) ? next : `${next}.yaml`});
+  set({place: null});
+}

@@ -1,0 +1,112 @@
+/** The workspace folder of the local server. A page from any other web server has none. */
+
+import {parsedText} from "../../schema/editing/index.ts";
+import {namedFiles} from "./opening.ts";
+import {openWorkbook, type Place, type Workbook} from "./workbook.ts";
+
+export interface WorkspaceFile {
+  readonly path: string;
+  readonly size: number; // [bytes]
+  readonly modified: string; // ISO 8601
+}
+
+let listing: Promise<readonly WorkspaceFile[] | null> | undefined;
+
+/** Studies in the workspace folder; null where there is no such folder. */
+export async function listWorkspace(): Promise<readonly WorkspaceFile[] | null> {
+  const files = await listed();
+  return files?.filter(({path}) => /\.(ya?ml|json)$/i.test(path)) ?? null;
+}
+
+export async function hasWorkspace(): Promise<boolean> {
+  listing ??= listed();
+  return (await listing) !== null;
+}
+
+async function listed(): Promise<readonly WorkspaceFile[] | null> {
+  try {
+    const answer = await fetch("./api/workspace", {headers: {Accept: "application/json"}});
+    if (!answer.ok || !answer.headers.get("Content-Type")?.includes("json")) return null;
+    return ((await answer.json()) as {files: WorkspaceFile[]}).files;
+  } catch {
+    return null;
+  }
+}
+
+const addressOf = (path: string): string => `./api/files/${path.split("/").map(encodeURIComponent).join("/")}`;
+
+async function read(path: string): Promise<{readonly text: string; readonly version: string}> {
+  const answer = await fetch(addressOf(path));
+  if (!answer.ok) throw new Error(`${path} cannot be read: ${await reason(answer)}`);
+  return {text: await answer.text(), version: answer.headers.get("ETag") ?? ""};
+}
+
+/** @throws Error in words */
+export async function openFromWorkspace({path}: WorkspaceFile): Promise<void> {
+  const {text, version} = await read(path);
+  const folder = path.includes("/") ? path.slice(0, path.lastIndexOf("/") + 1) : "";
+  const files: Record<string, string> = {};
+  const versions: Record<string, string> = {[path]: version};
+  for (const name of namedFiles(parsedText(text))) {
+    try {
+      const found = await read(folder + name);
+      files[name] = found.text;
+      versions[folder + name] = found.version;
+    } catch {
+      // The study says itself that the file is missing, beside the field that names it.
+    }
+  }
+  openWorkbook({name: path, text, files}, {path, versions});
+}
+
+/**
+ * Writes the study and the files that it names; what the folder has already is left alone.
+ *
+ * @throws Error in words, also where a file has been changed by others since it was opened
+ */
+export async function saveToWorkspace(workbook: Workbook, place: Place | null): Promise<Place> {
+  const path = place?.path ?? workbook.name;
+  const folder = path.includes("/") ? path.slice(0, path.lastIndexOf("/") + 1) : "";
+  const versions: Record<string, string> = {...place?.versions};
+  for (const name of namedFiles(parsedText(workbook.text))) {
+    const text = workbook.files[name];
+    if (text !== undefined) versions[folder + name] = await write(folder + name, text, versions[folder + name]);
+  }
+  versions[path] = await write(path, workbook.text, versions[path]);
+  listing = undefined;
+  return {path, versions};
+}
+
+async function write(path: string, text: string, version: string | undefined): Promise<string> {
+  const own = await hashOf(text);
+  if (version === own) return own;
+  const answer = await fetch(addressOf(path), {
+    method: "PUT",
+    headers: {"X-Seamwright": "1", ...(version === undefined ? {"If-None-Match": "*"} : {"If-Match": version})},
+    body: new Blob([text], {type: "application/octet-stream"}),
+  });
+  if (answer.ok) return answer.headers.get("ETag") ?? own;
+  if (answer.status === 412) {
+    const present = await read(path).catch(() => null);
+    if (present?.version === own) return own; // the same has been saved already
+    throw new Error(
+      version === undefined
+        ? `${path} is in the workspace folder already, with other content. Give the study another name, or open that one.`
+        : `${path} was changed in the workspace folder since it was opened here. Nothing was written: save under another name, or open it anew.`,
+    );
+  }
+  throw new Error(`${path} cannot be saved: ${await reason(answer)}`);
+}
+
+async function hashOf(text: string): Promise<string> {
+  const digest = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
+  return `"sha256:${Array.from(new Uint8Array(digest), b => b.toString(16).padStart(2, "0")).join("")}"`;
+}
+
+async function reason(answer: Response): Promise<string> {
+  try {
+    return ((await answer.json()) as {error: {message: string}}).error.message;
+  } catch {
+    return `${answer.status} ${answer.statusText}`;
+  }
+}

@@ -1,0 +1,249 @@
+/** How sure: lives at a reliability, their spread, and what they depend on. */
+import {useCallback, useMemo} from "react";
+import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
+import type {RiskResult} from "../../../engine/uncertainty/index.ts";
+import {
+  type Canvas,
+  fanChart,
+  ratioNumber,
+  survivalChart,
+  swingChart,
+  yearsText,
+} from "../../../report/charts/index.ts";
+import {fanCsv, survivalCsv, swingsCsv} from "../../../report/data/index.ts";
+import {
+  CAUTION_LINE,
+  cheapestText,
+  dependence,
+  estimateText,
+  intervalAt,
+  lifeAt,
+  mechanismText,
+  percent,
+  ratioBoundText,
+  riskHeadlines,
+  samplingText,
+  survivalText,
+  swingsOfLife,
+  swingsOfRatio,
+} from "../../../report/live/index.ts";
+import {Button} from "../../parts/Button.tsx";
+import {PlotFrame} from "../../parts/PlotFrame.tsx";
+import {RunBar} from "../../parts/RunBar.tsx";
+import {SchemaForm} from "../../parts/SchemaForm.tsx";
+import {ViewHead} from "../../parts/ViewHead.tsx";
+import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {download, fileWord} from "../../state/download.ts";
+import {startRisk, stop, useRisk} from "../../state/longRuns.ts";
+import {makeRiskReport} from "../../state/reports.ts";
+import {useWorkbook} from "../../state/workbook.ts";
+import "../../style/plot.css";
+
+export default function Certainty() {
+  const run = useRisk();
+  const reading = useAnswers(s => s.reading);
+  const present = useWorkbook(s => s.present);
+  const isFresh = isCurrent(run.of, present);
+  return (
+    <>
+      <ViewHead title="How sure">
+        Many studies in place of one: every uncertain input is drawn from its spread. A first picture comes after a few
+        sections; all of them take minutes.
+      </ViewHead>
+      <div className="card stack">
+        <RunBar
+          run={run}
+          label="Draw samples"
+          isDisabled={reading?.kind !== "study"}
+          onStart={startRisk}
+          onStop={() => stop("risk")}
+        />
+        <Disclosure>
+          <Heading level={3}>
+            <Plain slot="trigger" className="button bare">
+              What is uncertain, and by how much
+            </Plain>
+          </Heading>
+          <DisclosurePanel>
+            <p className="small muted">Left out, everything has the usual spread of its kind.</p>
+            <SchemaForm path={["uncertainty"]} />
+          </DisclosurePanel>
+        </Disclosure>
+      </div>
+      {run.result ? (
+        <div className={isFresh ? "stack" : "stack stale"} aria-busy={!isFresh}>
+          {!isFresh && <p className="tag warn">Of the study before its last edits.</p>}
+          <Result result={run.result} />
+        </div>
+      ) : (
+        <p className="card empty">No samples yet. Before you tell a client a life, ask here how sure it is.</p>
+      )}
+    </>
+  );
+}
+
+function Result({result}: {readonly result: RiskResult}) {
+  const [headline, ...details] = riskHeadlines(result);
+  const more = [...details, estimateText(result), cheapestText(result), ...dependence(result)].filter(t => t !== null);
+  return (
+    <>
+      <section className="card stack" aria-label="Answer">
+        <p style={{fontSize: 17, fontWeight: 600}}>{headline}</p>
+        {more.map(text => (
+          <p key={text}>{text}</p>
+        ))}
+        <LifeTable result={result} />
+        <p className="small muted">{CAUTION_LINE}</p>
+        <div className="row">
+          <Button
+            onPress={() =>
+              void makeRiskReport(result).then(text =>
+                download(`${fileWord(result.study.name, "study")}-risk.html`, text, "text/html"),
+              )
+            }
+          >
+            Download the report
+          </Button>
+          <span className="small muted">{samplingText(result)}</span>
+        </div>
+      </section>
+      <div className="columns">
+        <div className="card">
+          <Survival result={result} />
+        </div>
+        {result.treatments.map(t => (
+          <div className="card" key={t.name}>
+            <Fan treatment={t} />
+          </div>
+        ))}
+      </div>
+      {result.finished && (
+        <div className="columns">
+          {result.treatments.map((t, k) => (
+            <div className="card stack" key={t.name}>
+              <SwingPlot result={result} treatment={k} isRatio={false} />
+              {k > 0 && <SwingPlot result={result} treatment={k} isRatio />}
+            </div>
+          ))}
+        </div>
+      )}
+    </>
+  );
+}
+
+function LifeTable({result}: {readonly result: RiskResult}) {
+  const {reliability} = result.plan;
+  const shown = [...new Set([0.5, 0.85, 0.95, reliability])].sort((a, b) => a - b);
+  return (
+    <div className="table-wrap">
+      <table className="plain">
+        <caption className="small muted" style={{textAlign: "left"}}>
+          Lives in years at so much reliability: that part of the samples lasts longer.
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Treatment</th>
+            {shown.map(r => (
+              <th scope="col" className="n" key={r}>
+                {percent(r)}
+              </th>
+            ))}
+            <th scope="col" className="n">
+              90 % interval at {percent(reliability)}
+            </th>
+            <th scope="col" className="n">
+              Lasts {result.study.analysisPeriod} years
+            </th>
+            <th scope="col" className="n">
+              Ratio, and its middle 90 %
+            </th>
+            <th scope="col">Ends by</th>
+          </tr>
+        </thead>
+        <tbody>
+          {result.treatments.map(t => (
+            <tr key={t.name}>
+              <th scope="row">{t.name}</th>
+              {shown.map(r => (
+                <td className="n" key={r}>
+                  {lifeAt(t, r)}
+                </td>
+              ))}
+              <td className="n">{intervalAt(t, reliability)}</td>
+              <td className="n">{survivalText(t)}</td>
+              <td className="n">
+                {t.ratio
+                  ? `${ratioBoundText(t.ratio.quantiles[1].ratio)} (${ratioBoundText(t.ratio.quantiles[0].ratio)} to ${ratioBoundText(t.ratio.quantiles[2].ratio)})`
+                  : "×1"}
+              </td>
+              <td>{mechanismText(t)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Survival({result: {samples, treatments, study}}: {readonly result: RiskResult}) {
+  const lives = useMemo(
+    () =>
+      treatments.map(({name}, k) => ({
+        name,
+        years: samples.map(s => (s.lives[k].censored ? Infinity : s.lives[k].years)),
+      })),
+    [treatments, samples],
+  );
+  const draw = useCallback((canvas: Canvas) => survivalChart(lives, study.analysisPeriod, canvas), [lives, study]);
+  return (
+    <PlotFrame title="Part of the samples that still last" name="survival" draw={draw} csv={() => survivalCsv(lives)} />
+  );
+}
+
+function Fan({treatment}: {readonly treatment: RiskResult["treatments"][number]}) {
+  const draw = useCallback((canvas: Canvas) => fanChart(treatment, canvas), [treatment]);
+  return (
+    <PlotFrame
+      title={`Cracked depth, ${treatment.name}`}
+      name={`${fileWord(treatment.name, "treatment")}-depth`}
+      draw={draw}
+      csv={() => fanCsv([treatment])}
+    />
+  );
+}
+
+function SwingPlot({
+  result,
+  treatment,
+  isRatio,
+}: {
+  readonly result: RiskResult;
+  readonly treatment: number;
+  readonly isRatio: boolean;
+}) {
+  const swings = useMemo(
+    () => (isRatio ? swingsOfRatio(result, treatment) : swingsOfLife(result, treatment)),
+    [result, treatment, isRatio],
+  );
+  const own = result.base[treatment].years;
+  const base = isRatio ? own / result.base[0].years : own;
+  const {name} = result.treatments[treatment];
+  const draw = useCallback(
+    (canvas: Canvas) =>
+      swingChart(
+        swings,
+        {base, label: isRatio ? "Ratio to the control" : "Life, years", write: isRatio ? ratioNumber : yearsText},
+        canvas,
+      ),
+    [swings, base, isRatio],
+  );
+  return (
+    <PlotFrame
+      title={isRatio ? `What the ratio of ${name} depends on` : `What the life of ${name} depends on`}
+      name={`${fileWord(name, "treatment")}-${isRatio ? "ratio" : "life"}-depends-on`}
+      draw={draw}
+      csv={() => swingsCsv(swings, {quantity: isRatio ? "ratio" : "life_years", base})}
+      note="One input at its 10 % and at its 90 % quantile, all others as in the study."
+    />
+  );
+}

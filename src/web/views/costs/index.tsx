@@ -1,0 +1,146 @@
+/** Costs: prices in, present worth and break-even out. */
+import {useCallback, useMemo} from "react";
+import {type CostResult, studyCosts} from "../../../engine/cost/index.ts";
+import type {LifeResult} from "../../../engine/life/types.ts";
+import {type Canvas, costsChart} from "../../../report/charts/index.ts";
+import {costsCsv} from "../../../report/data/index.ts";
+import {figures, money, years} from "../../../report/live/index.ts";
+import {Button} from "../../parts/Button.tsx";
+import {PlotFrame} from "../../parts/PlotFrame.tsx";
+import {SchemaForm} from "../../parts/SchemaForm.tsx";
+import {Stale} from "../../parts/Stale.tsx";
+import {ViewHead} from "../../parts/ViewHead.tsx";
+import {useAnswers} from "../../state/answers.ts";
+import {useValue} from "../../state/value.ts";
+import {edit} from "../../state/workbook.ts";
+import "../../style/plot.css";
+
+export default function Costs() {
+  const result = useAnswers(s => s.result);
+  const hasCosts = useValue(["costs"]) !== undefined;
+  return (
+    <>
+      <ViewHead title="Costs">
+        What each treatment costs over a period, and up to what price an interlayer is worth having.
+      </ViewHead>
+      <div className="columns">
+        <div className="card stack">
+          {hasCosts ? (
+            <SchemaForm path={["costs"]} />
+          ) : (
+            <div className="empty">
+              <p>The study has no prices.</p>
+              <Button
+                look="main"
+                onPress={() =>
+                  edit("add prices", [
+                    {
+                      path: ["costs"],
+                      value: {
+                        currency: "EUR",
+                        price_date: "not stated",
+                        discount_percent: 3,
+                        analysis_period_years: 40,
+                      },
+                    },
+                  ])
+                }
+              >
+                Add prices
+              </Button>
+            </div>
+          )}
+        </div>
+        <Stale>
+          {result ? <Told result={result} /> : <p className="card empty">Costs follow when the study is solved.</p>}
+        </Stale>
+      </div>
+    </>
+  );
+}
+
+function Told({result}: {readonly result: LifeResult}) {
+  const told = useMemo(() => studyCosts(result), [result]);
+  if (told === null) return <p className="card empty">Prices come first.</p>;
+  return (
+    <>
+      <CostTable told={told} />
+      <Worth told={told} />
+    </>
+  );
+}
+
+function CostTable({told: {costs, treatments, warnings}}: {readonly told: CostResult}) {
+  const {currency, period} = costs;
+  const cheapest = Math.min(...treatments.map(t => t.presentWorth));
+  return (
+    <div className="card stack">
+      <h3>
+        A square metre over {years(period)}, in {currency}
+      </h3>
+      <div className="table-wrap">
+        <table className="plain">
+          <thead>
+            <tr>
+              <th scope="col">Treatment</th>
+              <th scope="col" className="n">
+                First construction
+              </th>
+              <th scope="col" className="n">
+                Life, years
+              </th>
+              <th scope="col" className="n">
+                Renewals
+              </th>
+              <th scope="col" className="n">
+                Present worth
+              </th>
+              <th scope="col" className="n">
+                Annual cost
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {treatments.map(t => (
+              <tr key={t.name} {...(t.presentWorth === cheapest && {"data-governs": true})}>
+                <th scope="row">
+                  {t.name}
+                  {t.presentWorth === cheapest && treatments.length > 1 && " ◂ cheapest"}
+                </th>
+                <td className="n">{money(t.first.total)}</td>
+                <td className="n">{figures(t.life)}</td>
+                <td className="n">{t.renewals}</td>
+                <td className="n">{money(t.presentWorth)}</td>
+                <td className="n">{money(t.annual)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {treatments.map(({name, breakEven}) =>
+        breakEven === null ? null : (
+          <p key={name}>
+            <b>{name}</b>: its {breakEven.subject} costs {money(breakEven.paid)} {currency}/m²;{" "}
+            {breakEven.perArea > 0
+              ? `up to ${money(breakEven.perArea)} ${currency}/m² it is worth having.`
+              : "it would be dearer even for nothing."}
+          </p>
+        ),
+      )}
+      {warnings.map(text => (
+        <p key={text} className="note warn small">
+          {text}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function Worth({told}: {readonly told: CostResult}) {
+  const draw = useCallback((canvas: Canvas) => costsChart(told, canvas), [told]);
+  return (
+    <div className="card">
+      <PlotFrame title="Costs as they come" name="costs" draw={draw} csv={() => costsCsv(told)} />
+    </div>
+  );
+}

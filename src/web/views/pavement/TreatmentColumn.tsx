@@ -1,0 +1,176 @@
+/** One treatment: its section with cracks at the time of the slider, its lives by mechanism, its fronts against time. */
+import {useCallback} from "react";
+import type {CrackHistory, Treatment, TreatmentLife} from "../../../engine/life/types.ts";
+import type {Wheel} from "../../../engine/traffic/types.ts";
+import {frontsChart, type TimeAxis} from "../../../report/charts/index.ts";
+import {frontsCsv} from "../../../report/data/index.ts";
+import {frontsAt, lifeText, mechanismRows, quantityText, rowName} from "../../../report/live/index.ts";
+import {PlotFrame, type Zoom} from "../../parts/PlotFrame.tsx";
+import {fileWord} from "../../state/download.ts";
+import {useSettings} from "../../state/settings.ts";
+import {type Selection, useCursor} from "../../state/view.ts";
+import {differences} from "./differences.ts";
+import {setThickness} from "./edits.ts";
+import {SectionDrawing} from "./SectionDrawing.tsx";
+
+export interface TreatmentColumnProps {
+  readonly index: number;
+  readonly treatment: Treatment;
+  readonly control: Treatment;
+  readonly life: TreatmentLife | null;
+  readonly controlLife: TreatmentLife | null;
+  readonly isStale: boolean;
+  readonly scale: number; // [px/m]
+  readonly width: number; // [px]
+  readonly depth: number; // [m]
+  readonly wheel: Wheel | null;
+  readonly axis: TimeAxis | null;
+  readonly zoom: Zoom | null;
+}
+
+export function TreatmentColumn(props: TreatmentColumnProps) {
+  const {index, treatment, control, life, controlLife, isStale, scale, width, depth, wheel} = props;
+  const {selection, years, isMagnified} = useCursor();
+  const units = useSettings(s => s.units);
+  const history = life && reflectionOf(life);
+  const fronts = history ? (frontsAt(history, years) ?? lastOf(history)) : null;
+  const choose = (next: Selection): void => useCursor.setState({selection: next});
+  const isChosen = selection?.kind === "treatment" && selection.treatment === index;
+  return (
+    <article className="card treatment" aria-label={treatment.name}>
+      <header>
+        <h2 title={treatment.name}>{treatment.name}</h2>
+        <button
+          type="button"
+          className={`button bare`}
+          aria-pressed={isChosen}
+          onClick={() => choose({kind: "treatment", treatment: index})}
+        >
+          Edit<span className="unseen"> {treatment.name}</span>
+        </button>
+      </header>
+      <div className="row small">
+        {index === 0 ? (
+          <span className="tag">control</span>
+        ) : (
+          differences(treatment.section, control.section, units).map(text => (
+            <span key={text} className="tag">
+              {text}
+            </span>
+          ))
+        )}
+      </div>
+      <SectionDrawing
+        title={treatment.name}
+        section={treatment.section}
+        scale={scale}
+        width={width - 30}
+        depth={depth}
+        wheel={wheel}
+        fronts={isStale ? null : fronts}
+        chosen={chosenName(selection, index)}
+        isMagnified={isMagnified}
+        onChoose={name =>
+          choose(name === null ? null : name === "joint" ? {kind: "joint"} : {kind: "layer", name, treatment: index})
+        }
+        onThickness={(name, thickness) => setThickness(treatment.section, index, name, thickness)}
+      />
+      {life && controlLife && (
+        <div className={isStale ? "stale" : ""}>
+          <Mechanisms life={life} control={controlLife} />
+          <Fronts {...props} life={life} history={history} />
+        </div>
+      )}
+    </article>
+  );
+}
+
+function chosenName(selection: Selection, treatment: number): string | null {
+  if (selection?.kind === "joint") return "joint";
+  return selection?.kind === "layer" && selection.treatment === treatment ? selection.name : null;
+}
+
+export function reflectionOf({histories}: TreatmentLife): CrackHistory | null {
+  return histories.find(h => h.scenario === "together") ?? histories[0] ?? null;
+}
+
+function lastOf({interlayer, underside, surface}: CrackHistory) {
+  return {interlayer: interlayer.at(-1)!, underside: underside.at(-1)!, surface: surface.at(-1)!};
+}
+
+function Mechanisms({life, control}: {readonly life: TreatmentLife; readonly control: TreatmentLife}) {
+  return (
+    <div className="table-wrap">
+      <table className="plain small">
+        <thead>
+          <tr>
+            <th scope="col">Mechanism</th>
+            <th scope="col" className="n">
+              Years
+            </th>
+            {life !== control && (
+              <th scope="col" className="n">
+                To control
+              </th>
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          {mechanismRows(life, control).map(row => (
+            <tr key={rowName(row)} {...(row.governs && {"data-governs": true})}>
+              <th scope="row">
+                {rowName(row)}
+                {row.governs && <span className="unseen"> (governs)</span>}
+              </th>
+              <td className="n" title={lifeText(row.life).note ?? undefined}>
+                {lifeText(row.life).short}
+              </td>
+              {life !== control && <td className="n">{row.ratio.text}</td>}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Fronts({
+  life,
+  history,
+  axis,
+  zoom,
+}: TreatmentColumnProps & {readonly life: TreatmentLife; readonly history: CrackHistory | null}) {
+  const years = useCursor(s => s.years);
+  const units = useSettings(s => s.units);
+  const draw = useCallback(
+    (canvas: Parameters<typeof frontsChart>[2]) => frontsChart(life, axis!, canvas),
+    [life, axis],
+  );
+  if (!axis || !history) return null;
+  const {name} = life.treatment;
+  return (
+    <PlotFrame
+      title="Crack fronts"
+      name={`${fileWord(name, "treatment")}-fronts`}
+      draw={draw}
+      csv={() => frontsCsv(history, life.treatment)}
+      cursor={years}
+      onCursor={x => x !== null && useCursor.setState({years: x})}
+      readout={x => {
+        const at = frontsAt(history, x);
+        if (!at) return [];
+        const overlay = life.treatment.section.layers.reduce(
+          (sum, l) => sum + (l.role === "overlay" ? l.thickness : 0),
+          0,
+        );
+        return [
+          ...(at.interlayer > 0 ? [`in the interlayer: ${quantityText(at.interlayer, "length", units)}`] : []),
+          `from below: ${quantityText(at.underside, "length", units)}`,
+          `from above: ${quantityText(at.surface, "length", units)}`,
+          `cracked: ${Math.round((100 * (at.underside + at.surface)) / overlay)} % of the overlay`,
+        ];
+      }}
+      {...(zoom && {zoom})}
+    />
+  );
+}

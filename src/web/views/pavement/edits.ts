@@ -1,0 +1,118 @@
+/** Edits of the section and its treatments, as changes of the document. */
+import type {Section} from "../../../engine/section/types.ts";
+import type {DocumentEdit} from "../../../schema/editing/index.ts";
+import {listAt, numberAt, type Path, textAt, valueAt} from "../../state/value.ts";
+import {edit, useWorkbook} from "../../state/workbook.ts";
+
+const raw = (): unknown => useWorkbook.getState().raw;
+
+export const LAYERS: Path = ["section", "layers"];
+export const changesOf = (treatment: number): Path => ["treatments", treatment, "changes"];
+
+/** Place of a layer in the document's section; −1 where a treatment has brought it in. */
+export function placeOfLayer(document: unknown, name: string): number {
+  return listAt(document, LAYERS).findIndex(l => textAt(l, ["name"]) === name);
+}
+
+/** Place among a treatment's own layers; −1: it does not change this one. */
+export function placeOfChange(document: unknown, treatment: number, name: string): number {
+  return listAt(document, [...changesOf(treatment), "layers"]).findIndex(l => textAt(l, ["name"]) === name);
+}
+
+const round = (metres: number): number => Number((metres * 1e3).toPrecision(9)); // [mm]
+
+/**
+ * A layer made thicker in one treatment's drawing: where the treatment has a thickness of its own, that; else the section's,
+ * and so every treatment's.
+ *
+ * @param thickness  as drawn [m]
+ */
+export function setThickness(section: Section, treatment: number, name: string, thickness: number): void {
+  const document = raw();
+  const layer = section.layers.find(l => l.name === name);
+  if (!layer) return;
+  const label = `thickness of ${name}`;
+  const changes = changesOf(treatment);
+  if (layer.role === "interlayer")
+    return edit(label, [{path: [...changes, "interlayer", "thickness_mm"], value: round(thickness)}]);
+  const own = placeOfChange(document, treatment, name);
+  if (own >= 0 && numberAt(document, [...changes, "layers", own, "thickness_mm"]) !== null)
+    return edit(label, [{path: [...changes, "layers", own, "thickness_mm"], value: round(thickness)}]);
+  const place = placeOfLayer(document, name);
+  if (place < 0) return;
+  // An interlayer within the overlay takes from its lowest course: what is drawn is what is left of it.
+  const drawn = layer.thickness;
+  const path: Path =
+    layer.role === "overlay" && numberAt(document, [...changes, "overlay_thickness_mm"]) !== null
+      ? [...changes, "overlay_thickness_mm"]
+      : [...LAYERS, place, "thickness_mm"];
+  const written = numberAt(document, path);
+  if (written === null) return;
+  edit(label, [{path, value: round(written / 1e3 + thickness - drawn)}]);
+}
+
+/** Another name for a layer, also where treatments name it. */
+export function renameLayer(from: string, to: string): void {
+  const document = raw();
+  const place = placeOfLayer(document, from);
+  if (place < 0) return;
+  const edits: DocumentEdit[] = [{path: [...LAYERS, place, "name"], value: to}];
+  listAt(document, ["treatments"]).forEach((_, t) => {
+    const own = placeOfChange(document, t, from);
+    if (own >= 0) edits.push({path: [...changesOf(t), "layers", own, "name"], value: to});
+  });
+  edit("rename layer", edits);
+}
+
+function freeName(wanted: string, taken: readonly string[]): string {
+  for (let k = 1; ; k++) {
+    const name = k === 1 ? wanted : `${wanted} ${k}`;
+    if (!taken.includes(name)) return name;
+  }
+}
+
+/** A layer like this one below it. */
+export function addLayerBelow(name: string): void {
+  const layers = listAt(raw(), LAYERS);
+  const place = placeOfLayer(raw(), name);
+  if (place < 0) return;
+  const copy = {
+    ...(layers[place] as object),
+    name: freeName(
+      name,
+      layers.map(l => textAt(l, ["name"])),
+    ),
+  };
+  edit("add layer", [{path: LAYERS, value: [...layers.slice(0, place + 1), copy, ...layers.slice(place + 1)]}]);
+}
+
+export function removeLayer(name: string): void {
+  const place = placeOfLayer(raw(), name);
+  if (place >= 0) edit("remove layer", [{path: [...LAYERS, place], value: undefined}]);
+}
+
+export function addTreatment(like: number | null): void {
+  const treatments = listAt(raw(), ["treatments"]);
+  const names = treatments.map(t => textAt(t, ["name"]));
+  const source = like === null ? {name: "Treatment"} : (treatments[like] as {readonly name: string});
+  edit("add treatment", [
+    {path: ["treatments", treatments.length], value: {...source, name: freeName(source.name, names)}},
+  ]);
+}
+
+export function removeTreatment(treatment: number): void {
+  edit("remove treatment", [{path: ["treatments", treatment], value: undefined}]);
+}
+
+/** The treatment becomes the first, with which the others are compared. */
+export function makeControl(treatment: number): void {
+  const all = listAt(raw(), ["treatments"]);
+  edit("change the control", [
+    {path: ["treatments"], value: [all[treatment], ...all.filter((_, k) => k !== treatment)]},
+  ]);
+}
+
+/** A map or an entry of the document comes or goes. */
+export function toggle(label: string, path: Path, value: unknown): void {
+  edit(label, [{path, value: valueAt(raw(), path) === undefined ? value : undefined}]);
+}

@@ -1,0 +1,139 @@
+/** The pavement: treatments side by side, to one scale, with their cracks at any time. */
+import {Plus, Search} from "lucide-react";
+import {useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
+import {ToggleButton} from "react-aria-components";
+import type {Study} from "../../../engine/life/types.ts";
+import type {Wheel} from "../../../engine/traffic/types.ts";
+import {type TimeAxis, timeAxis} from "../../../report/charts/index.ts";
+import {Button} from "../../parts/Button.tsx";
+import type {Span} from "../../parts/PlotFrame.tsx";
+import {Tour} from "../../parts/Tour.tsx";
+import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {useCursor} from "../../state/view.ts";
+import {useWorkbook} from "../../state/workbook.ts";
+import {addTreatment} from "./edits.ts";
+import {drawnDepth} from "./geometry.ts";
+import {Inspector} from "./Inspector.tsx";
+import {TimeSlider} from "./TimeSlider.tsx";
+import {TreatmentColumn} from "./TreatmentColumn.tsx";
+import "../../style/section.css";
+import "../../style/plot.css";
+
+const TALLEST = 215; // of a drawing below the surface [px]
+const NARROWEST = 430; // column [px]
+const GAP = 10; // [px]
+/** A wheel of this shown depth would fill the drawing: no more px to a metre. */
+const FINEST = 1000; // [px/m]
+
+export default function Pavement() {
+  const {study, reading, result, resultOf, quick} = useAnswers();
+  const present = useWorkbook(s => s.present);
+  const isMagnified = useCursor(s => s.isMagnified);
+  const box = useRef<HTMLDivElement>(null);
+  const width = useBoxWidth(box);
+  const [span, setSpan] = useState<Span | null>(null);
+  const isFresh = isCurrent(resultOf, present);
+  const whole = useMemo(() => (result ? timeAxis(result.treatments, result.study.analysisPeriod) : null), [result]);
+  const axis: TimeAxis | null = useMemo(() => (whole && span ? {...whole, domain: span} : whole), [whole, span]);
+  useEffect(() => setSpan(null), [whole]);
+  useEffect(() => {
+    if (whole && useCursor.getState().years === 0) useCursor.setState({years: whole.domain[1] * 0.3});
+  }, [whole]);
+  if (!study) return <Waiting hasFaults={reading?.kind === "faults"} />;
+  const {treatments, traffic} = study.study;
+  const depth = Math.max(...treatments.map(t => drawnDepth(t.section)));
+  const column = Math.max(Math.min(NARROWEST, width), (width - GAP * (treatments.length - 1)) / treatments.length);
+  const scale = Math.min(TALLEST / depth, FINEST);
+  return (
+    <>
+      <Tour />
+      <div className="bench">
+        <div className="stack">
+          <div className="row">
+            <Button onPress={() => addTreatment(treatments.length > 1 ? treatments.length - 1 : null)}>
+              <Plus size={15} aria-hidden />
+              Add a treatment
+            </Button>
+            <ToggleButton
+              className="button"
+              isSelected={isMagnified}
+              onChange={next => useCursor.setState({isMagnified: next})}
+            >
+              <Search size={15} aria-hidden />
+              Magnify the joint
+            </ToggleButton>
+            {reading?.kind === "faults" && (
+              <span className="tag bad">The drawing shows the study before its faults; see the marked fields.</span>
+            )}
+          </div>
+          <div className="treatments" ref={box}>
+            {treatments.map((treatment, k) => (
+              <TreatmentColumn
+                key={`${k} ${treatment.name}`}
+                index={k}
+                treatment={treatment}
+                control={treatments[0]}
+                life={lifeFor(result, k, treatment.name)}
+                controlLife={result?.treatments[0] ?? null}
+                isStale={!isFresh}
+                scale={scale}
+                width={column}
+                depth={depth}
+                wheel={heaviest(study.study)}
+                axis={axis}
+                zoom={whole && axis && {whole: whole.domain, span: axis.domain, onZoom: setSpan}}
+              />
+            ))}
+          </div>
+          {axis && whole && <TimeSlider end={whole.domain[1]} />}
+          {quick && !isFresh && (
+            <p className="small muted">
+              Lives above are told at once from the last solution; sections and fronts follow when it is solved.
+            </p>
+          )}
+          {traffic.classes.length === 0 && <p className="note warn">No wheels: only temperature is computed.</p>}
+        </div>
+        <Inspector />
+      </div>
+    </>
+  );
+}
+
+function useBoxWidth(box: React.RefObject<HTMLDivElement | null>): number {
+  const [width, setWidth] = useState(NARROWEST);
+  const element = box.current;
+  useLayoutEffect(() => {
+    if (!box.current) return;
+    const own = box.current;
+    const measure = (): void => setWidth(own.clientWidth);
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(own);
+    return () => observer.disconnect();
+  }, [box, element]);
+  return width;
+}
+
+function lifeFor(result: ReturnType<typeof useAnswers.getState>["result"], k: number, name: string) {
+  const same = result?.treatments[k];
+  return same?.treatment.name === name ? same : (result?.treatments.find(t => t.treatment.name === name) ?? null);
+}
+
+/** A wheel of the heaviest load. */
+function heaviest({traffic}: Study): Wheel | null {
+  const wheels = traffic.classes.flatMap(c => c.wheels);
+  return wheels.length > 0 ? wheels.reduce((most, w) => (w.load > most.load ? w : most)) : null;
+}
+
+function Waiting({hasFaults}: {readonly hasFaults: boolean}) {
+  return hasFaults ? (
+    <div className="card empty">
+      <p>The study has faults, so there is no section to draw yet.</p>
+      <a className="button main" href="#text">
+        See every fault in its place
+      </a>
+    </div>
+  ) : (
+    <p role="status">Reading the study…</p>
+  );
+}

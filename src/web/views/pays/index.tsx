@@ -1,0 +1,311 @@
+/** Where it pays: the ratio of lives over two inputs of the study, with the reasons. */
+import {useCallback, useEffect, useMemo, useState} from "react";
+import {ComboBox, Input, Label, ListBox, ListBoxItem, Button as Plain, Popover, TextField} from "react-aria-components";
+import {type Canvas, mapKey, surveyChart} from "../../../report/charts/index.ts";
+import {surveyCsv} from "../../../report/data/index.ts";
+import {
+  costMap,
+  interpolationSentence,
+  lifeMaps,
+  lifeRange,
+  percent,
+  ratioMap,
+  ratioRange,
+  regionReason,
+  type SurveyCase,
+  surveyAnswer,
+  surveyView,
+} from "../../../report/live/index.ts";
+import {Button} from "../../parts/Button.tsx";
+import {Choice} from "../../parts/Choice.tsx";
+import {PlotFrame} from "../../parts/PlotFrame.tsx";
+import {RunBar} from "../../parts/RunBar.tsx";
+import {ViewHead} from "../../parts/ViewHead.tsx";
+import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {computer} from "../../state/computer.ts";
+import {download, fileWord} from "../../state/download.ts";
+import {startMap, stop, useMap} from "../../state/longRuns.ts";
+import {makeSurveyReport} from "../../state/reports.ts";
+import {useSettings} from "../../state/settings.ts";
+import {useWorkbook} from "../../state/workbook.ts";
+import type {AskedAxis, MapResult, VariableField} from "../../worker/channel.ts";
+import "../../style/plot.css";
+
+const COUNT = 20; // points along an axis
+
+export default function Pays() {
+  const run = useMap();
+  const present = useWorkbook(s => s.present);
+  const study = useAnswers(s => s.study?.study);
+  const isGood = useAnswers(s => s.reading?.kind === "study");
+  const fields = useVariables();
+  const [x, setX] = useState<AskedAxis | null>(null);
+  const [y, setY] = useState<AskedAxis>({name: "traffic", from: 0.25, to: 4, count: COUNT});
+  const [treatment, setTreatment] = useState<string | null>(null);
+  const treated = study?.treatments.slice(1).map(t => t.name) ?? [];
+  const chosen = treatment !== null && treated.includes(treatment) ? treatment : (treated[0] ?? null);
+  const usual = useMemo(() => usualAxis(fields), [fields]);
+  const across = x ?? usual;
+  return (
+    <>
+      <ViewHead title="Where it pays">
+        On which pavements of this kind the treatment lasts longer, on which it does harm, and why.
+      </ViewHead>
+      <div className="card stack">
+        {treated.length === 0 ? (
+          <p>The study has the control alone. Add a treatment in the view “Pavement” to compare it with.</p>
+        ) : (
+          <>
+            <div className="columns">
+              <Choice
+                label="Treatment, against the control"
+                options={treated.map(name => ({id: name, text: name}))}
+                value={chosen}
+                onChange={setTreatment}
+              />
+              <Axis label="Across" fields={fields} axis={across} onChange={setX} />
+              <Axis label="Up" fields={fields} axis={y} onChange={setY} />
+            </div>
+            <RunBar
+              run={run}
+              label="Draw the map"
+              isDisabled={!isGood || across === null || chosen === null}
+              onStart={() => across && chosen && startMap({x: across, y, treatment: chosen})}
+              onStop={() => stop("map")}
+            />
+          </>
+        )}
+      </div>
+      {run.result ? (
+        <div className={isCurrent(run.of, present) ? "stack" : "stack stale"}>
+          {!isCurrent(run.of, present) && <p className="tag warn">Of the study before its last edits.</p>}
+          <MapCards map={run.result} />
+        </div>
+      ) : (
+        <p className="card empty">
+          No map yet. It is computed where it is needed and drawn finer step by step; the first picture comes in
+          seconds, all of it in minutes.
+        </p>
+      )}
+    </>
+  );
+}
+
+function useVariables(): readonly VariableField[] {
+  const present = useWorkbook(s => s.present);
+  const [fields, setFields] = useState<readonly VariableField[]>([]);
+  useEffect(() => {
+    let isLate = false;
+    void computer()
+      .variables(present)
+      .then(found => !isLate && setFields(found));
+    return () => {
+      isLate = true;
+    };
+  }, [present]);
+  return fields;
+}
+
+/** The overlay's thickness, about what it is. */
+function usualAxis(fields: readonly VariableField[]): AskedAxis | null {
+  const found = fields.find(f => f.name.startsWith("section.layers") && f.name.endsWith("thickness_mm"));
+  return found ? axisAbout(found) : null;
+}
+
+function axisAbout({name, base}: VariableField): AskedAxis {
+  if (base === 0) return {name, from: 0, to: 1, count: COUNT};
+  const [a, b] = [Number((base * 0.6).toPrecision(2)), Number((base * 1.8).toPrecision(2))];
+  return {name, from: Math.min(a, b), to: Math.max(a, b), count: COUNT};
+}
+
+interface AxisProps {
+  readonly label: string;
+  readonly fields: readonly VariableField[];
+  readonly axis: AskedAxis | null;
+  readonly onChange: (axis: AskedAxis) => void;
+}
+
+function Axis({label, fields, axis, onChange}: AxisProps) {
+  return (
+    <fieldset className="group-of-fields stack">
+      <legend>{label}</legend>
+      <ComboBox
+        className="field"
+        defaultItems={fields.map(f => ({...f, id: f.name}))}
+        key={`${fields.length} ${axis?.name ?? ""}`}
+        defaultSelectedKey={axis?.name ?? null}
+        onSelectionChange={key => {
+          const field = fields.find(f => f.name === key);
+          if (field && field.name !== axis?.name) onChange(axisAbout(field));
+        }}
+      >
+        <Label>Number of the study</Label>
+        <div className="entry">
+          <Input />
+          <Plain className="button bare">▾</Plain>
+        </div>
+        <Popover className="pop">
+          <ListBox<VariableField & {id: string}>>
+            {field => <ListBoxItem className="item">{field.label}</ListBoxItem>}
+          </ListBox>
+        </Popover>
+      </ComboBox>
+      {axis && (
+        <div className="row" style={{flexWrap: "nowrap"}}>
+          <Limit label="from" value={axis.from} onChange={from => onChange({...axis, from})} />
+          <Limit label="to" value={axis.to} onChange={to => onChange({...axis, to})} />
+        </div>
+      )}
+    </fieldset>
+  );
+}
+
+function Limit({
+  label,
+  value,
+  onChange,
+}: {
+  readonly label: string;
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+}) {
+  const [draft, setDraft] = useState(String(value));
+  useEffect(() => setDraft(String(value)), [value]);
+  const commit = (): void => {
+    const next = Number(draft.replace(",", "."));
+    if (draft.trim() !== "" && Number.isFinite(next)) onChange(next);
+    else setDraft(String(value));
+  };
+  return (
+    <TextField className="field" value={draft} onChange={setDraft} onBlur={commit}>
+      <Label>{label}</Label>
+      <div className="entry">
+        <Input inputMode="decimal" onKeyDown={event => event.key === "Enter" && commit()} />
+      </div>
+    </TextField>
+  );
+}
+
+function caseOf(map: MapResult, study: string): SurveyCase {
+  const outcomes = new Map(map.outcomes.map(({i, j, outcome}) => [`${i},${j}`, outcome]));
+  return {
+    study,
+    x: map.x.input,
+    y: map.y.input,
+    treatments: map.treatments,
+    interlayer: map.hasInterlayer,
+    accuracy: 0.02,
+    survey: {x: map.x, y: map.y, level: map.level, outcome: (i, j) => outcomes.get(`${i},${j}`)},
+    missed: map.missed,
+    computed: map.computed,
+    finished: map.isFinished,
+  };
+}
+
+const HEIGHT = 420; // [px]
+
+function MapCards({map}: {readonly map: MapResult}) {
+  const name = useAnswers(s => s.study?.study.name ?? "");
+  const units = useSettings(s => s.units);
+  const one = useMemo(() => caseOf(map, name), [map, name]);
+  const view = useMemo(() => surveyView(one), [one]);
+  const {headline, details} = surveyAnswer(one, view);
+  const ratios = useMemo(() => ratioMap(one, view, {height: HEIGHT, units}), [one, view, units]);
+  const lives = useMemo(() => lifeMaps(one, view, {height: HEIGHT * 0.75, units}).maps, [one, view, units]);
+  const costs = useMemo(() => costMap(one, view, {height: HEIGHT * 0.75, units}), [one, view, units]);
+  const csv = (): string => surveyCsv(one);
+  return (
+    <>
+      <section className="card stack" aria-label="Answer">
+        <p style={{fontSize: 17, fontWeight: 600}}>{headline}</p>
+        {details.map(text => (
+          <p key={text}>{text}</p>
+        ))}
+        <div className="row">
+          <Button
+            onPress={() =>
+              void makeSurveyReport(one).then(text =>
+                download(`${fileWord(name, "study")}-where-it-pays.html`, text, "text/html"),
+              )
+            }
+          >
+            Download the report
+          </Button>
+          <span className="small muted">{interpolationSentence(one)}</span>
+        </div>
+      </section>
+      <div className="columns">
+        <div className="card stack">
+          <MapPlot title="Life with the treatment over life without" name="ratio-map" map={ratios} csv={csv} />
+          <Regions one={one} view={view} />
+        </div>
+        <div className="stack">
+          {lives.map((own, k) => (
+            <div className="card" key={one.treatments[k]}>
+              <MapPlot title={`Life with ${one.treatments[k]}`} name={`life-map-${k + 1}`} map={own} csv={csv} />
+            </div>
+          ))}
+          {costs && (
+            <div className="card">
+              <MapPlot title="Present worth over the control’s" name="cost-map" map={costs} csv={csv} />
+            </div>
+          )}
+        </div>
+      </div>
+    </>
+  );
+}
+
+interface MapPlotProps {
+  readonly title: string;
+  readonly name: string;
+  readonly map: Parameters<typeof surveyChart>[0];
+  readonly csv: () => string;
+}
+
+function MapPlot({title, name, map, csv}: MapPlotProps) {
+  const draw = useCallback(
+    (canvas: Canvas) => `<div class="map-key">${mapKey(map.scale)}</div>${surveyChart(map, canvas)}`,
+    [map],
+  );
+  return <PlotFrame title={title} name={name} draw={draw} csv={csv} />;
+}
+
+function Regions({one, view: {regions}}: {readonly one: SurveyCase; readonly view: ReturnType<typeof surveyView>}) {
+  return (
+    <div className="table-wrap">
+      <table className="plain">
+        <thead>
+          <tr>
+            <th scope="col" className="n">
+              Region
+            </th>
+            <th scope="col">What rules there</th>
+            <th scope="col" className="n">
+              Ratio
+            </th>
+            <th scope="col" className="n">
+              Treated life, years
+            </th>
+            <th scope="col" className="n">
+              Of the map
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {regions.map((r, k) => (
+            <tr key={`${r.cause} ${r.effect}`}>
+              <th scope="row" className="n">
+                {k + 1}
+              </th>
+              <td>{regionReason(r, one)}</td>
+              <td className="n">{ratioRange(r)}</td>
+              <td className="n">{lifeRange(r)}</td>
+              <td className="n">{percent(Math.max(0.01, Math.round(r.share * 100) / 100))}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

@@ -1,0 +1,133 @@
+/** What if: factors on traffic, loads, temperature swings and laws; lives at once, the study itself untouched. */
+import {RotateCcw} from "lucide-react";
+import {useEffect, useState} from "react";
+import {Label, Slider, SliderOutput, SliderThumb, SliderTrack} from "react-aria-components";
+import type {ChangedLife} from "../../../engine/life/index.ts";
+import {figures, lifeText} from "../../../report/live/index.ts";
+import {Button} from "../../parts/Button.tsx";
+import {useAnswers} from "../../state/answers.ts";
+import {computer} from "../../state/computer.ts";
+import type {WhatIf} from "../../worker/channel.ts";
+
+const NOTHING: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};
+
+export function WhatIfPanel() {
+  const result = useAnswers(s => s.result);
+  const [factors, setFactors] = useState(NOTHING);
+  const [lives, setLives] = useState<readonly ChangedLife[] | null>(null);
+  useEffect(() => {
+    let isLate = false;
+    if (result)
+      void computer()
+        .whatIf(factors)
+        .then(found => !isLate && setLives(found));
+    return () => {
+      isLate = true;
+    };
+  }, [factors, result]);
+  if (!result) return null;
+  const materials = [
+    ...new Set(
+      result.treatments.flatMap(t =>
+        t.treatment.section.layers.flatMap(l => (l.material.growth ? [l.material.name] : [])),
+      ),
+    ),
+  ];
+  return (
+    <section className="card stack" aria-label="What if">
+      <div className="title">
+        <h3>What if</h3>
+        <Button look="bare" onPress={() => setFactors(NOTHING)}>
+          <RotateCcw size={14} aria-hidden />
+          As in the study
+        </Button>
+      </div>
+      <Factor
+        label="Passes of all loads"
+        value={factors.passes}
+        most={10}
+        onChange={passes => setFactors({...factors, passes})}
+      />
+      <Factor
+        label="Loads, same contact areas"
+        value={factors.loads}
+        most={2}
+        onChange={loads => setFactors({...factors, loads})}
+      />
+      <Factor
+        label="Swings of temperature"
+        value={factors.temperatures}
+        most={2}
+        onChange={temperatures => setFactors({...factors, temperatures})}
+      />
+      {materials.map(name => (
+        <Factor
+          key={name}
+          label={`Crack growth in ${name}`}
+          value={factors.coefficients[name] ?? 1}
+          most={10}
+          onChange={value => setFactors({...factors, coefficients: {...factors.coefficients, [name]: value}})}
+        />
+      ))}
+      <div className="table-wrap" aria-live="polite">
+        <table className="plain">
+          <thead>
+            <tr>
+              <th scope="col">Treatment</th>
+              <th scope="col" className="n">
+                Life then, years
+              </th>
+              <th scope="col" className="n">
+                In the study
+              </th>
+              <th scope="col">Ends by</th>
+            </tr>
+          </thead>
+          <tbody>
+            {lives?.map((life, k) => {
+              const told = {years: life.years, passes: Number.NaN, standardAxles: Number.NaN, censored: life.censored};
+              return (
+                <tr key={result.treatments[k]?.treatment.name ?? k}>
+                  <th scope="row">{result.treatments[k]?.treatment.name}</th>
+                  <td className="n">{lifeText(told).short}</td>
+                  <td className="n muted">
+                    {result.treatments[k] && lifeText(result.treatments[k].governing.life).short}
+                  </td>
+                  <td>{life.mechanism}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+interface FactorProps {
+  readonly label: string;
+  readonly value: number;
+  readonly most: number; // and its inverse
+  readonly onChange: (value: number) => void;
+}
+
+/** A factor by equal ratios about 1. */
+function Factor({label, value, most, onChange}: FactorProps) {
+  const limit = Math.log10(most);
+  return (
+    <Slider
+      className="slider"
+      minValue={-limit}
+      maxValue={limit}
+      step={limit / 50}
+      value={Math.log10(value)}
+      onChange={next => onChange(Number((10 ** (next as number)).toPrecision(3)))}
+    >
+      <Label style={{minWidth: 168}}>{label}</Label>
+      <SliderTrack className="track">
+        <SliderThumb className="thumb" />
+      </SliderTrack>
+      <SliderOutput style={{minWidth: 52, textAlign: "right"}}>×{figures(value, 3)}</SliderOutput>
+    </Slider>
+  );
+}

@@ -1,0 +1,218 @@
+/** Under the wheel: strain and stress around the joint, the wheel rolled by hand. */
+import {useCallback, useEffect, useMemo, useState} from "react";
+import {Label, Slider, SliderOutput, SliderThumb, SliderTrack} from "react-aria-components";
+import type {JointField} from "../../../engine/life/index.ts";
+import type {Study} from "../../../engine/life/types.ts";
+import {type Canvas, tipAlongChart} from "../../../report/charts/index.ts";
+import {tipAlongCsv} from "../../../report/data/index.ts";
+import {displayUnit, figures, frontsAt, quantityText} from "../../../report/live/index.ts";
+import {Choice} from "../../parts/Choice.tsx";
+import {PlotFrame} from "../../parts/PlotFrame.tsx";
+import {ViewHead} from "../../parts/ViewHead.tsx";
+import {useAnswers} from "../../state/answers.ts";
+import {askField, useField} from "../../state/field.ts";
+import {useSettings} from "../../state/settings.ts";
+import {useCursor} from "../../state/view.ts";
+import {FieldPicture} from "./FieldPicture.tsx";
+import {QUANTITIES, type Quantity} from "./paint.ts";
+import "../../style/plot.css";
+import "./wheel.css";
+
+export default function Wheel() {
+  const study = useAnswers(s => s.study?.study);
+  return (
+    <>
+      <ViewHead title="Under the wheel">
+        What a rolling wheel does around the joint: far from it nothing, beside it shear, over it bending. Drag the
+        wheel.
+      </ViewHead>
+      {study ? <Content study={study} /> : <p role="status">Reading the study…</p>}
+    </>
+  );
+}
+
+/** At which the laws are usually compared; what the study's own bins span decides. */
+function usualTemperature({bins}: Study): number {
+  return "kind" in bins ? 15 : bins[Math.floor(bins.length / 2)].temperature;
+}
+
+function Content({study}: {readonly study: Study}) {
+  const [treatment, setTreatment] = useState(Math.min(1, study.treatments.length - 1));
+  const [temperature, setTemperature] = useState(() => usualTemperature(study));
+  const [isCracked, setCracked] = useState("now");
+  const [quantity, setQuantity] = useState<Quantity>("strainXx");
+  const [wheel, setWheel] = useState(-0.3);
+  const {field, isRunning, message} = useField();
+  const units = useSettings(s => s.units);
+  const asked = useAsked(Math.min(treatment, study.treatments.length - 1), temperature, isCracked === "now");
+  useEffect(() => {
+    const timer = setTimeout(() => void askField(asked), 300);
+    return () => clearTimeout(timer);
+  }, [asked]);
+  const unit = displayUnit("°C", units);
+  return (
+    <div className="wheel">
+      <div className="card stack">
+        <div className="fields">
+          <Choice
+            label="Treatment"
+            options={study.treatments.map((t, k) => ({id: String(k), text: t.name}))}
+            value={String(treatment)}
+            onChange={id => setTreatment(Number(id))}
+          />
+          <Choice
+            label="Shown"
+            options={Object.entries(QUANTITIES).map(([id, {text}]) => ({id, text}))}
+            value={quantity}
+            onChange={id => setQuantity(id as Quantity)}
+          />
+          <Choice
+            label="Crack"
+            options={[
+              {id: "now", text: "as at the time slider"},
+              {id: "none", text: "none yet"},
+            ]}
+            value={isCracked}
+            onChange={setCracked}
+          />
+          <SliderBox
+            label="Temperature"
+            value={temperature}
+            range={[-15, 45]}
+            step={1}
+            text={`${figures(unit.toDisplay(temperature))} ${unit.unit}`}
+            onChange={setTemperature}
+          />
+        </div>
+        {field ? (
+          <div className={isRunning ? "stale" : ""} aria-busy={isRunning}>
+            <FieldPicture
+              study={study}
+              treatment={asked.treatment}
+              field={field}
+              quantity={quantity}
+              wheel={wheel}
+              onWheel={setWheel}
+            />
+          </div>
+        ) : (
+          <p className="empty">{message ?? "Computing the field, a few seconds…"}</p>
+        )}
+        <SliderBox
+          label="Axle from the joint"
+          value={wheel}
+          range={[-1.5, 1.5]}
+          step={0.01}
+          text={quantityText(wheel, "distance", units)}
+          onChange={setWheel}
+        />
+        <p className="small muted" role="status">
+          {isRunning ? "Computing…" : (message ?? QUANTITIES[quantity].note)} Movements are drawn far larger than they
+          are. For pictures only: lives are computed on finer meshes.
+        </p>
+        {field?.warnings.map(text => (
+          <p key={text} className="note warn small">
+            {text}
+          </p>
+        ))}
+      </div>
+      {field && <Tips field={field} wheel={wheel} onWheel={setWheel} />}
+    </div>
+  );
+}
+
+/** The crack that the time slider has grown in this treatment. */
+function useAsked(treatment: number, temperature: number, isCracked: boolean) {
+  const years = useCursor(s => s.years);
+  const result = useAnswers(s => s.result);
+  return useMemo(() => {
+    const history = result?.treatments[treatment]?.histories.at(-1);
+    const found = isCracked && history && !isThrough(history, years) ? frontsAt(history, years) : null;
+    return {treatment, temperature, cracks: found ?? {interlayer: 0, underside: 0, surface: 0}};
+  }, [treatment, temperature, isCracked, years, result]);
+}
+
+const isThrough = (
+  {failed, life}: {readonly failed: boolean; readonly life: {readonly years: number}},
+  years: number,
+): boolean => failed && years >= life.years;
+
+interface SliderBoxProps {
+  readonly label: string;
+  readonly value: number;
+  readonly range: readonly [number, number];
+  readonly step: number;
+  readonly text: string;
+  readonly onChange: (value: number) => void;
+}
+
+function SliderBox({label, value, range, step, text, onChange}: SliderBoxProps) {
+  return (
+    <Slider
+      className="slider"
+      minValue={range[0]}
+      maxValue={range[1]}
+      step={step}
+      value={value}
+      onChange={v => onChange(v as number)}
+    >
+      <Label>{label}</Label>
+      <SliderTrack className="track">
+        <SliderThumb className="thumb" />
+      </SliderTrack>
+      <SliderOutput style={{minWidth: 68, textAlign: "right"}}>{text}</SliderOutput>
+    </Slider>
+  );
+}
+
+const TIP_WORDS = {
+  interlayer: "in the interlayer",
+  underside: "at the overlay’s underside",
+  surface: "at the surface",
+} as const;
+
+function Tips({
+  field,
+  wheel,
+  onWheel,
+}: {
+  readonly field: JointField;
+  readonly wheel: number;
+  readonly onWheel: (x: number) => void;
+}) {
+  const tips = (["interlayer", "underside", "surface"] as const).flatMap(name => (field.tips[name] ? [name] : []));
+  return (
+    <div className="stack">
+      {tips.map(name => (
+        <Tip key={name} field={field} name={name} wheel={wheel} onWheel={onWheel} />
+      ))}
+      {tips.length === 0 && <p className="card empty">There is no crack tip: the overlay is cracked through.</p>}
+    </div>
+  );
+}
+
+interface TipProps {
+  readonly field: JointField;
+  readonly name: keyof typeof TIP_WORDS;
+  readonly wheel: number;
+  readonly onWheel: (x: number) => void;
+}
+
+function Tip({field, name, wheel, onWheel}: TipProps) {
+  const units = useSettings(s => s.units);
+  const along = useMemo(() => ({positions: field.positions, tip: field.tips[name]!}), [field, name]);
+  const draw = useCallback((canvas: Canvas) => tipAlongChart(along, canvas), [along]);
+  const unit = displayUnit("m", units);
+  return (
+    <div className="card">
+      <PlotFrame
+        title={`Tip ${TIP_WORDS[name]}`}
+        name={`tip-${name}`}
+        draw={draw}
+        csv={() => tipAlongCsv(along)}
+        cursor={unit.toDisplay(wheel)}
+        onCursor={x => x !== null && onWheel(Math.min(1.5, Math.max(-1.5, unit.fromDisplay(x))))}
+      />
+    </div>
+  );
+}

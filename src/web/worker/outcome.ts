@@ -1,0 +1,14 @@
+import {Cancelled, InputError} from "../../engine/errors.ts";
+import type {Outcome} from "./channel.ts";
+
+/** What came of a computation, as plain data; only what nobody expects is thrown. */
+export async function outcomeOf<T>(work: () => Promise<T> | T): Promise<Outcome<T>> {
+  try {
+    return {kind: "done", value: await work()};
+  } catch (error) {
+    if (error instanceof Cancelled) return {kind: "cancelled"};
+    if (error instanceof InputError || (error as Error).name === "PointFaults")
+      return {kind: "failed", message: (error as Error).message};
+    throw error;
+  }
+}

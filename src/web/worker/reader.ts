@@ -1,0 +1,54 @@
+/** Workbooks read as the command line reads files: the same words, the same hash. */
+import {
+  hashedText,
+  type ReadingOptions,
+  type ReadOutcome,
+  studyReader,
+  studyVariations,
+  type Variations,
+} from "../../schema/index.ts";
+import type {Workbook} from "../state/workbook.ts";
+
+export interface ReadWorkbook {
+  readonly outcome: ReadOutcome;
+  readonly files: Readonly<Record<string, string>>; // that were asked for
+}
+
+/** How a workbook's files are read; `taken` fills as they are. */
+function optionsFor({name, files}: Workbook, taken: Record<string, string>): ReadingOptions {
+  return {
+    fileName: name.split("/").at(-1) ?? name,
+    readCsv: file => {
+      const text = Object.hasOwn(files, file) ? files[file] : undefined;
+      if (text === undefined) return {problem: "it is not among the files of this study: add it in the view “As text”"};
+      taken[file] = text;
+      return text;
+    },
+  };
+}
+
+/** Reads one workbook after another; records and curves that stay the same are read once. */
+export function workbookReader(): (workbook: Workbook) => ReadWorkbook {
+  let workbook: Workbook | undefined;
+  let taken: Record<string, string> = {};
+  const reader = studyReader({
+    get fileName() {
+      return optionsFor(workbook!, taken).fileName;
+    },
+    readCsv: file => optionsFor(workbook!, taken).readCsv(file),
+  });
+  return next => {
+    [workbook, taken] = [next, {}];
+    return {outcome: reader.read(next.text), files: taken};
+  };
+}
+
+export function variationsOf(workbook: Workbook): Variations {
+  return studyVariations(workbook.text, optionsFor(workbook, {}));
+}
+
+export async function hashOf(text: string, files: Readonly<Record<string, string>>): Promise<string> {
+  const bytes = new TextEncoder().encode(hashedText(text, files));
+  const digest = await crypto.subtle.digest("SHA-256", bytes);
+  return Array.from(new Uint8Array(digest), byte => byte.toString(16).padStart(2, "0")).join("");
+}

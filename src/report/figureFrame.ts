@@ -4,6 +4,7 @@ import type {Canvas, ChartDocument} from "./charts/index.ts";
 import {celsius} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {SERIES, temperatureMarks} from "./palette.ts";
+import type {UnitSystem} from "./units.ts";
 
 export const FULL = 680; // [px]
 export const FITTED = 560; // [px]; scaled to the column, so still readable on a telephone
@@ -37,6 +38,7 @@ const MARKS = {
 } as const;
 
 export interface FigureFrame {
+  readonly units: UnitSystem; // of its canvases, and of tables beside them
   readonly canvas: (width: number) => Canvas;
   readonly figure: (body: Html, caption: string) => Html;
   readonly wide: (body: Html) => Html;
@@ -45,10 +47,11 @@ export interface FigureFrame {
 }
 
 /** Numbers figures in the order in which they are asked for. */
-export function figureFrame(document: ChartDocument): FigureFrame {
+export function figureFrame(document: ChartDocument, units: UnitSystem = "metric"): FigureFrame {
   let number = 0;
   return {
-    canvas: width => ({document, width}),
+    units,
+    canvas: width => ({document, width, units}),
     figure: (body, caption) =>
       html`<figure>${body}<figcaption><b>Figure ${++number}.</b> ${caption}</figcaption></figure>`,
     wide: body => html`<div class="scroll wide">${body}</div>`,

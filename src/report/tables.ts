@@ -1,9 +1,10 @@
 /** The tables of results: lives by mechanism, and how far the crack is when. */
 
 import type {Life, LifeResult, TreatmentLife} from "../engine/life/types.ts";
-import {celsius, count, figures, LIFE_CAP, lifeText, millimetres, percent, yearsNumber} from "./format.ts";
+import {count, figures, LIFE_CAP, lifeText, percent, yearsNumber} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {control, mechanismRows, reflection} from "./lives.ts";
+import {measure, quantityText, type UnitSystem} from "./units.ts";
 
 /** Collects notes below a table; the same note gets the same letter. */
 function noteBook(): {mark(text: string | null): Html | null; list(): Html | null} {
@@ -92,49 +93,52 @@ export function milestoneTable(result: LifeResult): Html {
 }
 
 /** Where ordinary fatigue was computed, and how the joint behaves. */
-export function behaviourTable(result: LifeResult): Html {
+export function behaviourTable(result: LifeResult, units: UnitSystem = "metric"): Html {
+  const [spring, length] = [measure("interface stiffness", units), measure("length", units)];
+  const kelvin = measure("temperature difference", units);
   return html`
   <div class="scroll keep"><table>
     <caption>The joint as computed: load transfer on the bare jointed layer, and movement over the temperature record.</caption>
     <thead><tr><th scope="col">Treatment</th><th scope="col" class="n">Load transfer<br><small>%</small></th>
-      <th scope="col" class="n">Joint spring<br><small>MPa/mm</small></th><th scope="col" class="n">Yearly range<br><small>free, mm</small></th>
-      <th scope="col" class="n">Yearly range<br><small>with friction, mm</small></th><th scope="col" class="n">Movement<br><small>mm/K</small></th></tr></thead>
+      <th scope="col" class="n">Joint spring<br><small>${spring.unit}</small></th><th scope="col" class="n">Yearly range<br><small>free, ${length.unit}</small></th>
+      <th scope="col" class="n">Yearly range<br><small>with friction, ${length.unit}</small></th><th scope="col" class="n">Movement<br><small>${length.unit}/${kelvin.unit}</small></th></tr></thead>
     <tbody>${result.treatments.map(
       t => html`
-      <tr><th scope="row">${t.treatment.name}</th><td class="n">${shown(t.transfer?.efficiency, 100)}</td>
-        <td class="n">${shown(t.transfer?.spring, 1e-9)}</td>
-        <td class="n">${shown(t.jointMovement?.free, 1e3)}</td><td class="n">${shown(t.jointMovement?.computed, 1e3)}</td>
-        <td class="n">${shown(t.jointMovement?.perDegree, 1e3)}</td></tr>`,
+      <tr><th scope="row">${t.treatment.name}</th><td class="n">${shown(t.transfer?.efficiency, e => e * 100)}</td>
+        <td class="n">${shown(t.transfer?.spring, spring.of)}</td>
+        <td class="n">${shown(t.jointMovement?.free, length.of)}</td><td class="n">${shown(t.jointMovement?.computed, length.of)}</td>
+        <td class="n">${shown(t.jointMovement?.perDegree, m => length.of(m) / kelvin.of(1))}</td></tr>`,
     )}</tbody>
-  </table></div>${testTable(result)}`;
+  </table></div>${testTable(result, units)}`;
 }
 
 /** Deflection tests, position by position. Nothing when there was none. */
-function testTable(result: LifeResult): Html | null {
+function testTable(result: LifeResult, units: UnitSystem): Html | null {
+  const [spring, deflection] = [measure("interface stiffness", units), measure("deflection", units)];
   const rows = result.treatments.flatMap(t => (t.transfer?.tested ?? []).map(p => ({t, p})));
   if (rows.length === 0) return null;
   return html`
   <div class="scroll keep"><table>
     <caption>Deflection tests at the joint: the spring with which this section gives the measured ratio; the mean of the springs is used.</caption>
     <thead><tr><th scope="col">Treatment</th><th scope="col">Plate</th><th scope="col" class="n">Unloaded over loaded<br><small>measured, %</small></th>
-      <th scope="col" class="n">Joint spring<br><small>MPa/mm</small></th><th scope="col" class="n">Loaded side<br><small>measured, µm</small></th>
-      <th scope="col" class="n">Loaded side<br><small>computed, µm</small></th></tr></thead>
+      <th scope="col" class="n">Joint spring<br><small>${spring.unit}</small></th><th scope="col" class="n">Loaded side<br><small>measured, ${deflection.unit}</small></th>
+      <th scope="col" class="n">Loaded side<br><small>computed, ${deflection.unit}</small></th></tr></thead>
     <tbody>${rows.map(
       ({t, p}) => html`
-      <tr><th scope="row">${t.treatment.name}</th><td>${p.name}</td><td class="n">${shown(p.efficiency, 100)}</td>
-        <td class="n">${shown(p.stiffness, 1e-9)}</td><td class="n">${figures(p.loaded * 1e6)}</td>
-        <td class="n">${figures(p.computed * 1e6)}</td></tr>`,
+      <tr><th scope="row">${t.treatment.name}</th><td>${p.name}</td><td class="n">${shown(p.efficiency, e => e * 100)}</td>
+        <td class="n">${shown(p.stiffness, spring.of)}</td><td class="n">${figures(deflection.of(p.loaded))}</td>
+        <td class="n">${figures(deflection.of(p.computed))}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }
 
 /** In people's units, or a dash where it was not computed. */
-function shown(value: number | undefined, scale: number): string {
-  return value === undefined ? "–" : figures(value * scale, 2);
+function shown(value: number | undefined, inUnit: (si: number) => number): string {
+  return value === undefined ? "–" : figures(inUnit(value), 2);
 }
 
 /** Critical points of the ordinary mechanisms. Nothing when none was computed. */
-export function ordinaryTable(result: LifeResult): Html | null {
+export function ordinaryTable(result: LifeResult, units: UnitSystem = "metric"): Html | null {
   const rows = result.treatments.flatMap(t => t.ordinary.map(o => ({t, o})));
   if (rows.length === 0) return null;
   return html`
@@ -144,13 +148,13 @@ export function ordinaryTable(result: LifeResult): Html | null {
       <th scope="col" class="n">Strain<br><small>µε</small></th><th scope="col" class="n">Life<br><small>years</small></th></tr></thead>
     <tbody>${rows.map(
       ({t, o}) => html`
-      <tr><th scope="row">${t.treatment.name}</th><td>${o.mechanism}</td><td>${o.layer}</td><td class="n">${millimetres(o.depth)}</td>
+      <tr><th scope="row">${t.treatment.name}</th><td>${o.mechanism}</td><td>${o.layer}</td><td class="n">${quantityText(o.depth, "length", units)}</td>
         <td class="n">${figures(o.strain * 1e6, 3)}</td><td class="n">${lifeText(o.life).short}</td></tr>`,
     )}</tbody>
   </table></div>`;
 }
 
 /** Bins of each treatment as one line of text. */
-export function binsText(t: TreatmentLife): string {
-  return t.bins.map(b => `${celsius(b.temperature)}: ${percent(b.share)}`).join(", ");
+export function binsText(t: TreatmentLife, units: UnitSystem = "metric"): string {
+  return t.bins.map(b => `${quantityText(b.temperature, "temperature", units)}: ${percent(b.share)}`).join(", ");
 }

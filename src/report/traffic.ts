@@ -5,13 +5,14 @@ import {equivalenceChart, loadGroups, spectrumChart} from "./charts/index.ts";
 import {FITTED, type FigureFrame, HALF, legend} from "./figureFrame.ts";
 import {count, figures, percent} from "./format.ts";
 import {type Html, html} from "./html.ts";
+import {type Measure, measure} from "./units.ts";
 
 /** Nothing without traffic. */
 export function trafficPart(result: LifeResult, frame: FigureFrame): Html | null {
   const told = result.treatments.flatMap(t => (t.equivalence ? [{t, traffic: t.equivalence}] : []));
   if (told.length === 0) return null;
   const {t: control, traffic} = told[0];
-  return html`<section><h2>Traffic and what it does</h2>${spectrumFigure(traffic, control, frame)}${equivalenceFigure(told, frame)}${equivalenceTable(told)}</section>`;
+  return html`<section><h2>Traffic and what it does</h2>${spectrumFigure(traffic, control, frame)}${equivalenceFigure(told, frame)}${equivalenceTable(told, measure("force", frame.units))}</section>`;
 }
 
 interface Told {
@@ -49,27 +50,27 @@ function equivalenceFigure(told: readonly Told[], {figure, panel, panels, canvas
 }
 
 /** By treatment one row an axle group: the classes of a spectrum together. */
-function equivalenceTable(told: readonly Told[]): Html {
+function equivalenceTable(told: readonly Told[], load: Measure): Html {
   const {reference} = told[0].traffic;
   return html`
   <div class="scroll"><table>
     <caption>Equivalence by axle group, in passes of the ${reference}. The exponent is the slope of the factor over the load within a group: it holds for this section and reflection by traffic only. Passes per coverage tell how channelised the traffic is; damage is computed from the wander itself.</caption>
-    <thead><tr><th scope="col">Group</th><th scope="col" class="n">Load<br><small>kN</small></th><th scope="col" class="n">Passes<br><small>first year</small></th>
+    <thead><tr><th scope="col">Group</th><th scope="col" class="n">Load<br><small>${load.unit}</small></th><th scope="col" class="n">Passes<br><small>first year</small></th>
       <th scope="col" class="n">Passes per<br>coverage</th><th scope="col" class="n">Damage<br><small>%</small></th><th scope="col" class="n">Factor</th>
       <th scope="col" class="n">Exponent</th><th scope="col" class="n">Factor by<br>fourth power</th></tr></thead>
     <tbody>${told.map(
       ({t, traffic}) => html`
-      <tr class="group"><th colspan="8" scope="rowgroup">${t.treatment.name}</th></tr>${loadGroups(traffic).map(group => groupRow(traffic, group))}`,
+      <tr class="group"><th colspan="8" scope="rowgroup">${t.treatment.name}</th></tr>${loadGroups(traffic).map(group => groupRow(traffic, group, load))}`,
     )}</tbody>
   </table></div>`;
 }
 
-function groupRow(traffic: TrafficEquivalence, group: string): Html {
+function groupRow(traffic: TrafficEquivalence, group: string, load: Measure): Html {
   const own = traffic.classes.filter(c => (c.group ?? c.loadClass) === group);
   const sum = (key: "passesPerYear" | "share"): number => own.reduce((total, c) => total + c[key], 0);
   const exponent = traffic.exponents.find(e => e.group === group)?.exponent;
   return html`
-      <tr><th scope="row">${group}</th><td class="n">${span(own, c => c.load / 1e3)}</td><td class="n">${count(sum("passesPerYear"))}</td>
+      <tr><th scope="row">${group}</th><td class="n">${span(own, c => load.of(c.load))}</td><td class="n">${count(sum("passesPerYear"))}</td>
         <td class="n">${figures(own[0].passesPerCoverage)}</td><td class="n">${figures(100 * sum("share"))}</td><td class="n">${span(own, c => c.factor)}</td>
         <td class="n">${exponent === undefined ? "–" : figures(exponent)}</td><td class="n">${span(own, c => c.fourthPower)}</td></tr>`;
 }

@@ -17,7 +17,7 @@ export interface ChartDocument {
 export interface Canvas {
   readonly document: ChartDocument;
   readonly width: number; // [px]; 680 fills an A4 page between its margins, 330 half of it
-  readonly units?: UnitSystem; // in which numbers are shown; metric when left out
+  readonly units?: UnitSystem | undefined; // in which numbers are shown; metric when left out
 }
 
 /** Room around what is plotted, for axes and labels [px]. */

@@ -48,7 +48,7 @@ export function timeAxis(treatments: readonly TreatmentLife[], analysisPeriod: n
 
 /** What a picture of fronts shows. */
 export interface FrontsView extends TimeAxis {
-  readonly cursor?: number; // a time to be marked [years]
+  readonly cursor?: number | undefined; // a time to be marked [years]
 }
 
 const TIME = "Time, years";
@@ -281,7 +281,7 @@ export function frontsChart(t: TreatmentLife, axis: FrontsView, canvas: Canvas):
         time,
       ),
       Plot.frame({stroke: MUTED, strokeWidth: 0.8}),
-      ...marked.map(time => Plot.ruleX([time], {stroke: INK, strokeWidth: 0.8, ariaLabel: "cursor"})),
+      ...marked.map(time => Plot.ruleX([time], {stroke: INK, strokeWidth: 0.8, className: "cursor"})),
     ],
   });
 }

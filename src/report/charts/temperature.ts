@@ -53,7 +53,7 @@ function spansOf(hourly: Float64Array, step: number): Span[] {
 export interface TemperatureView {
   readonly weather: WeatherRecord;
   readonly temperatures: PavementTemperatures;
-  readonly window?: DayWindow;
+  readonly window?: DayWindow | undefined;
 }
 
 interface Curves {

@@ -4,16 +4,35 @@ import {parseHTML} from "linkedom";
 import {describe, expect, test} from "vitest";
 import {
   binsChart,
+  bowlChart,
   type Canvas,
   chartScales,
+  coleColeChart,
   envelopeChart,
+  equivalenceChart,
+  frontierChart,
   frontsChart,
+  lawChart,
+  masterCurveChart,
+  relaxationChart,
+  searchChart,
   sectionChart,
+  shiftChart,
+  spectrumChart,
+  surfaceModulusChart,
   temperatureChart,
   timeAxis,
   tipStrainChart,
   weekChart,
 } from "../../../src/report/charts/index.ts";
+import {
+  displayUnit,
+  measure,
+  quantityText,
+  ratioMap,
+  type SurveyCase,
+  type SurveyView,
+} from "../../../src/report/display/index.ts";
 import {
   celsius,
   kilometresPerHour,
@@ -21,7 +40,7 @@ import {
   megapascalsPerMillimetre,
   millimetres,
 } from "../../../src/report/format.ts";
-import {displayUnit, measure, quantityText} from "../../../src/report/units.ts";
+import {LAWS, VIEW} from "./dataFixture.ts";
 import {fixture, section} from "./fixture.ts";
 
 const plain = (text: string): string => text.replaceAll("\u00a0", " ");
@@ -180,5 +199,101 @@ describe("charts", () => {
       binsChart(treated.bins, us),
     ];
     for (const picture of pictures) expect(words(picture)).not.toMatch(/\bmm\b|°C|MPa|\bkN\b|\d m\b/);
+  });
+});
+
+describe("charts in both systems: the same places, other numbers", () => {
+  const {document} = parseHTML("<!doctype html><html><body></body></html>");
+  const ends = (draw: (canvas: Canvas) => {toString(): string}, along: "x" | "y", units: "metric" | "us") => {
+    const scale = chartScales(draw({document, width: 560, units}).toString())![along]!;
+    return {label: scale.label, at: scale.domain.map(Number)};
+  };
+  const traffic = {
+    reference: "axle",
+    exponents: [],
+    classes: [40_000, 80_000, 120_000].map(load => ({
+      loadClass: String(load),
+      group: "single",
+      load,
+      passesPerYear: 1,
+      passesToFailure: 1e6,
+      factor: (load / 80_000) ** 4,
+      fourthPower: (load / 80_000) ** 4,
+      share: 1 / 3,
+      passesPerCoverage: 1,
+    })),
+  };
+  const sensor = {
+    measured: 2e-4,
+    repeatError: null,
+    deviation: 2e-6,
+    fitted: 2e-4,
+    surfaceModulus: 2e8,
+    fittedSurfaceModulus: 2e8,
+  };
+  const sensors = [0, 0.3, 1.2].map(offset => ({...sensor, offset}));
+  const dots = [40, 80].map(thickness => ({treatment: 0, thickness, life: thickness / 4, cost: 10}));
+  const KSI = 6.894757; // [MPa], as above
+  const cases: [
+    name: string,
+    draw: (c: Canvas) => {toString(): string},
+    along: "x" | "y",
+    unit: string,
+    one: number,
+  ][] = [
+    ["master curve", c => masterCurveChart(VIEW, c), "y", "ksi", KSI],
+    ["Cole-Cole", c => coleColeChart(VIEW, c), "x", "ksi", KSI / 1e3],
+    ["relaxation", c => relaxationChart(VIEW, 15, [], c), "y", "ksi", KSI],
+    ["spectrum", c => spectrumChart(traffic, "passes", c), "x", "kip", 4.448222],
+    ["equivalence", c => equivalenceChart(traffic, c)!, "x", "kip", 4.448222],
+    ["growth law", c => lawChart(LAWS, c), "y", "in per cycle", 25.4],
+    ["bowl", c => bowlChart(sensors, c), "x", "in", 25.4],
+    ["bowl, downward", c => bowlChart(sensors, c), "y", "mil", 25.4],
+    ["surface modulus", c => surfaceModulusChart(sensors, c), "y", "ksi", KSI],
+    ["search", c => searchChart({dots, target: 12, label: "overlay"}, c), "x", "in", 25.4],
+  ];
+  for (const [name, draw, along, unit, one] of cases)
+    test(name, () => {
+      const [metric, us] = [ends(draw, along, "metric"), ends(draw, along, "us")];
+      expect(us.label.endsWith(`, ${unit}`), us.label).toBe(true);
+      // The published factors have seven figures.
+      for (const [k, value] of us.at.entries())
+        expect(Math.abs(value * one - metric.at[k]!)).toBeLessThanOrEqual(1e-6 * Math.abs(metric.at[k]!));
+    });
+
+  test("shift: from −20 to 50 °C", () => {
+    expect(ends(c => shiftChart({...VIEW, points: []}, c), "x", "us")).toEqual({
+      label: "Temperature, °F",
+      at: [-4, 122],
+    });
+  });
+
+  test("designs by their thickness", () => {
+    const picture = {designs: dots, frontier: dots, target: 12, currency: "EUR"};
+    const page = String(frontierChart(picture, {document, width: 560, units: "us"}));
+    expect(page).toContain(">1.57<"); // 40 mm
+    expect(page).toContain(">3.15<");
+  });
+
+  test("a map's axis and what lies on it", () => {
+    const axis = {values: [40, 80], log: false};
+    const one = {
+      x: {name: "a", words: "thickness", label: "thickness, mm", unit: "mm", present: 50.8},
+      y: {name: "b", words: "traffic", label: "traffic, factor", unit: "–", present: 60},
+      survey: {x: axis, y: axis},
+      treatments: ["plain", "soft"],
+    } as unknown as SurveyCase;
+    const view = {
+      fine: {cells: [[null]]},
+      regions: [],
+      points: [{x: 76.2, y: 2, kind: "failed", judgement: null}],
+    } as unknown as SurveyView;
+    const map = ratioMap(one, view, {height: 300, units: "us"});
+    expect(map.x.label).toBe("thickness, in");
+    expect(map.x.domain[1]).toBeCloseTo(80 / 25.4, 9);
+    expect(map.y).toEqual({label: "traffic, factor", domain: [40, 80], log: false});
+    expect(map.nodes).toEqual([{x: 3, y: 2, kind: "failed"}]);
+    expect(map.present).toEqual({x: 2, y: 60});
+    expect(ratioMap(one, view, {height: 300}).x).toEqual({label: "thickness, mm", domain: [40, 80], log: false});
   });
 });

@@ -26,20 +26,20 @@ import {
   weekChart,
 } from "../../../src/report/charts/index.ts";
 import {
-  displayUnit,
-  measure,
-  quantityText,
-  ratioMap,
-  type SurveyCase,
-  type SurveyView,
-} from "../../../src/report/display/index.ts";
-import {
   celsius,
   kilometresPerHour,
   megapascals,
   megapascalsPerMillimetre,
   millimetres,
 } from "../../../src/report/format.ts";
+import {
+  displayUnit,
+  measure,
+  quantityText,
+  ratioMap,
+  type SurveyCase,
+  type SurveyView,
+} from "../../../src/report/live/index.ts";
 import {LAWS, VIEW} from "./dataFixture.ts";
 import {fixture, section} from "./fixture.ts";
 

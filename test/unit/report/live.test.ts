@@ -71,8 +71,20 @@ describe("a window of days", () => {
     const text = temperatureChart({...view, window}, canvas).toString();
     const page = parseHTML(`<html><body>${text}</body></html>`).document;
     const words = [...page.querySelectorAll("text")].map(t => t.textContent ?? "");
-    return {scales: chartScales(text)!, words, bands: page.querySelectorAll("[aria-label=area]").length, text};
+    return {
+      scales: chartScales(text)!,
+      words,
+      bands: page.querySelectorAll("[aria-label=area]").length,
+      start: lineStart(page),
+      text,
+    };
   };
+
+  /** Where the line of the jointed layer begins [px]. */
+  function lineStart(page: ReturnType<typeof parseHTML>["document"]): number {
+    const path = [...page.querySelectorAll("[aria-label=line] path")].at(-1)?.getAttribute("d") ?? "";
+    return Number(/^M(-?[\d.]+),/.exec(path)?.[1]);
+  }
 
   test("the whole record is as without", () => {
     expect(drawn([0, 365]).text).toBe(drawn().text);
@@ -80,8 +92,10 @@ describe("a window of days", () => {
   });
 
   test("some months: daily ranges of these days only, with an axis that fits them", () => {
-    const {scales, words, bands} = drawn([180.4, 240]);
+    const {scales, words, bands, start} = drawn([180.4, 240]);
     expect(scales.x!.domain).toEqual([180, 240]); // whole days
+    // The first day stands at its middle; paths are written to a thousandth of a pixel.
+    expect(scales.x!.type === "band" ? null : scales.x!.toValue(start)).toBeCloseTo(180.5, 3);
     expect(bands).toBe(2);
     expect(words).toContain("surface, daily range");
     const days = view.temperatures.surface.subarray(180 * 24, 240 * 24);
@@ -93,7 +107,8 @@ describe("a window of days", () => {
   });
 
   test("a few days: hour by hour, no ranges", () => {
-    const {scales, words, bands} = drawn([100.5, 103]);
+    const {scales, words, bands, start} = drawn([100.5, 103]);
+    expect(scales.x!.type === "band" ? null : scales.x!.toValue(start)).toBeCloseTo(100.5 + 0.5 / 24, 3);
     expect(scales.x!.domain).toEqual([100.5, 103]);
     expect(bands).toBe(0);
     expect(words).toEqual(expect.arrayContaining(["surface", "air", "jointed layer, mean"]));

@@ -159,5 +159,5 @@ export function uncutCases(compare: Compare): void {
 
 const NAMES = {strainXx: "εxx", shearXz: "γxz", stressZz: "σzz"} as const;
 /** Of the largest value at that depth [–]: elements of the second order, a wheel's edge within one of them. */
-const WORST = {usual: 0.03, fine: 0.01} as const;
+const WORST = {usual: 0.02, fine: 0.005} as const;
 const TOLERANCE = WORST.fine;

@@ -12,8 +12,8 @@ export type FieldSize = "usual" | "fine";
 
 /** Longest elements in the view [m], those in the overlay in parts of its thickness, and the smallest at the joint's corner [m]. */
 const SIZES = {
-  usual: {column: 0.02, slab: 0.03, foundation: 0.08, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
-  fine: {column: 0.01, slab: 0.015, foundation: 0.04, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
+  usual: {column: 0.02, slab: 0.03, foundation: 0.05, overlayPart: 1 / 8, overlay: 0.012, finest: 5e-4},
+  fine: {column: 0.01, slab: 0.015, foundation: 0.025, overlayPart: 1 / 16, overlay: 0.006, finest: 2.5e-4},
 } as const;
 
 /** Lines nearer to another one than this part of the step give way to it [–]. */

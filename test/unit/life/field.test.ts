@@ -80,6 +80,9 @@ test("a wheel before the joint is the mirror image of one behind it", () => {
   const half = field.cornerX.length / 2;
   const [u0, u1] = [0, 2].map(p => at(field, "u", p));
   for (let k = 0; k < half; k++) expect(u0[k] + u1[half + k]).toBe(0);
+  const under = field.cornerX.findIndex((x, k) => k < half && Math.abs(x - 0.2) < 1e-9 && field.cornerZ[k] === 0);
+  const w = at(field, "w", 0);
+  expect(w[half + under]).toBeGreaterThan(1.05 * w[under]); // the wheel's own side goes down further
   expect(field.tips.interlayer!.shear[0]).toBe(-field.tips.interlayer!.shear[2]);
 });
 

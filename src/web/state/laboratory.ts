@@ -3,6 +3,7 @@
  * files, choices and programme, and is worked out anew by the laboratory's own thread whenever one of them changes.
  */
 import {proxy, type Remote, wrap} from "comlink";
+import {useMemo} from "react";
 import {create} from "zustand";
 import type {Calibration} from "../../engine/laboratory/index.ts";
 import type {Fault} from "../../schema/index.ts";
@@ -146,6 +147,17 @@ export function programmeState(text: string | null): {
   const outcome = readProgramme(text);
   if (outcome.kind === "faults") return {programme: null, faults: outcome.faults, warnings: []};
   return {programme: outcome.programme, faults: [], warnings: outcome.warnings};
+}
+
+/** The same of the programme on the page. */
+export function useProgramme(): ReturnType<typeof programmeState> {
+  const text = useLaboratory(s => s.programmeText);
+  return useMemo(() => programmeState(text), [text]);
+}
+
+/** The last fit, unless tables, choices or programme have changed since. */
+export function useCurrentFit(): FittedBeams | null {
+  return useLaboratory(({fitted}) => (fitted !== null && isSameTask(fitted.task, laboratoryTask()) ? fitted : null));
 }
 
 /** Everything that the thread needs to know. */

@@ -1,5 +1,5 @@
 /** Wheel-tracked beams: the fit of growth laws, its worth, every beam. */
-import {useCallback} from "react";
+import {memo, useCallback} from "react";
 import {Label, ProgressBar} from "react-aria-components";
 import type {BeamTest, Calibration} from "../../../engine/laboratory/index.ts";
 import {beamChart, type Canvas, lawChart, predictionChart, residualChart} from "../../../report/charts/index.ts";
@@ -25,10 +25,9 @@ import {
   cancelBeams,
   type FittedBeams,
   fitBeams,
-  isSameTask,
-  laboratoryTask,
-  programmeState,
+  useCurrentFit,
   useLaboratory,
+  useProgramme,
 } from "../../state/laboratory.ts";
 import type {BeamsLook} from "../../worker/laboratoryChannel.ts";
 import {frontsCsv, lawCsv, predictionCsv, residualCsv} from "./csv.ts";
@@ -36,11 +35,12 @@ import {Legend} from "./Legend.tsx";
 import {ReadingFaults, Remarks} from "./Reading.tsx";
 import {Rows, type TestRow} from "./Rows.tsx";
 
-export function Beams({look}: {readonly look: BeamsLook}) {
-  const {fitted, fitting, programmeText} = useLaboratory();
-  const {programme} = programmeState(programmeText);
+export const Beams = memo(function Beams({look}: {readonly look: BeamsLook}) {
+  const fitted = useLaboratory(s => s.fitted);
+  const isRunning = useLaboratory(s => s.fitting.status === "running");
+  const {programme} = useProgramme();
+  const isFresh = useCurrentFit() === fitted;
   const {reading, unknown, missing} = look;
-  const isFresh = fitted !== null && isSameTask(fitted.task, laboratoryTask());
   const left = reading.beams.filter(b => b.setAside === null).length;
   const obstacle = obstacleOf({left, hasProgramme: programme !== null, unknown});
   return (
@@ -54,11 +54,7 @@ export function Beams({look}: {readonly look: BeamsLook}) {
         </p>
       )}
       <div className="row">
-        <Button
-          look="main"
-          isDisabled={obstacle !== null || fitting.status === "running"}
-          onPress={() => void fitBeams()}
-        >
+        <Button look="main" isDisabled={obstacle !== null || isRunning} onPress={() => void fitBeams()}>
           Fit growth laws to {left} {left === 1 ? "beam" : "beams"}
         </Button>
         {obstacle && <span className="muted">{obstacle}</span>}
@@ -74,7 +70,7 @@ export function Beams({look}: {readonly look: BeamsLook}) {
       <Rows label="Beams" noun="Beam" columns={COLUMNS} rows={reading.beams.map(b => beamRow(b, look))} />
     </section>
   );
-}
+});
 
 function obstacleOf({
   left,
@@ -128,7 +124,7 @@ function Fit() {
   }
 }
 
-function Laws({fitted}: {readonly fitted: FittedBeams}) {
+const Laws = memo(function Laws({fitted}: {readonly fitted: FittedBeams}) {
   const {calibration} = fitted;
   const {headline, details} = calibrationAnswer(calibration);
   return (
@@ -158,7 +154,7 @@ function Laws({fitted}: {readonly fitted: FittedBeams}) {
       <Remarks title="Warnings" lines={warningTexts(calibration)} />
     </>
   );
-}
+});
 
 function LawTable({calibration}: {readonly calibration: Calibration}) {
   const {estimates, request} = calibration;

@@ -1,5 +1,5 @@
 /** Bending fatigue tests: lines, materials at equal strain, every specimen. */
-import {useCallback} from "react";
+import {memo, useCallback} from "react";
 import type {FatigueResult, MaterialFatigue} from "../../../engine/laboratory/index.ts";
 import {type Canvas, comparisonChart, fatigueChart, historyChart} from "../../../report/charts/index.ts";
 import {count, fatigueAnswer, figures, findingTexts, lineTexts, percent} from "../../../report/laboratory/index.ts";
@@ -10,7 +10,7 @@ import {Legend} from "./Legend.tsx";
 import {ReadingFaults, Remarks} from "./Reading.tsx";
 import {Rows, type TestRow} from "./Rows.tsx";
 
-export function Fatigue({answer}: {readonly answer: FatigueAnswer}) {
+export const Fatigue = memo(function Fatigue({answer}: {readonly answer: FatigueAnswer}) {
   const {reading, result, problem} = answer;
   return (
     <section className="card stack" aria-labelledby="laboratory-fatigue">
@@ -32,7 +32,7 @@ export function Fatigue({answer}: {readonly answer: FatigueAnswer}) {
       )}
     </section>
   );
-}
+});
 
 function Lines({result}: {readonly result: FatigueResult}) {
   const {materials, comparisons, probability, programme} = result;

@@ -1,6 +1,7 @@
 /** Files of a laboratory: dropped, looked through column by column, used or removed. */
 import {FlaskConical, Trash2} from "lucide-react";
 import {DropZone, FileTrigger, Text} from "react-aria-components";
+import {useShallow} from "zustand/react/shallow";
 import {
   beamsTemplate,
   fatigueTemplate,
@@ -33,7 +34,9 @@ function take(files: Promise<LaboratoryFile[]>, isKnown = false): void {
 }
 
 export function Files() {
-  const {files, looks, used, isReading, problem} = useLaboratory();
+  const {files, looks, used, isReading, problem} = useLaboratory(
+    useShallow(({files, looks, used, isReading, problem}) => ({files, looks, used, isReading, problem})),
+  );
   const waiting = looks.filter(look => look.fault === null && !used.includes(look.name)).map(({name}) => name);
   return (
     <section className="card stack" aria-labelledby="laboratory-files">

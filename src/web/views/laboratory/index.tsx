@@ -1,7 +1,8 @@
 /** From laboratory files to fatigue lines and growth laws, and on into the study. */
 import {useMemo} from "react";
+import {useShallow} from "zustand/react/shallow";
 import type {LawText} from "../../../schema/laboratory/index.ts";
-import {isSameTask, laboratoryTask, programmeState, useLaboratory} from "../../state/laboratory.ts";
+import {useCurrentFit, useLaboratory, useProgramme} from "../../state/laboratory.ts";
 import {Beams} from "./Beams.tsx";
 import {Fatigue} from "./Fatigue.tsx";
 import {Files} from "./Files.tsx";
@@ -16,12 +17,12 @@ export interface LaboratoryViewProps {
 }
 
 export function LaboratoryView({onLaws}: LaboratoryViewProps) {
-  const {fatigue, beams, fitted, programmeText} = useLaboratory();
-  const current = fitted !== null && isSameTask(fitted.task, laboratoryTask()) ? fitted : null; // laws of other tables are no laws of these
-  const found = useMemo(
-    () => foundBy(fatigue, current, programmeState(programmeText).programme),
-    [fatigue, current, programmeText],
+  const {fatigue, beams, programmeText} = useLaboratory(
+    useShallow(({fatigue, beams, programmeText}) => ({fatigue, beams, programmeText})),
   );
+  const current = useCurrentFit(); // laws of other tables are no laws of these
+  const {programme} = useProgramme();
+  const found = useMemo(() => foundBy(fatigue, current, programme), [fatigue, current, programme]);
   const materials = useMemo(() => {
     const courses = (beams?.reading.beams ?? []).flatMap(b => [b.overlay, ...(b.interlayer ? [b.interlayer] : [])]);
     return [...new Set(courses.map(c => c.material))];

@@ -1,5 +1,6 @@
-import {lazy, type ReactNode, Suspense, useEffect} from "react";
+import {lazy, type MouseEvent, type ReactNode, Suspense, useEffect} from "react";
 import {Answers} from "./parts/Answers.tsx";
+import {Guard} from "./parts/Guard.tsx";
 import {Head} from "./parts/Head.tsx";
 import {NoticeBar} from "./parts/NoticeBar.tsx";
 import {ViewList} from "./parts/ViewList.tsx";
@@ -33,6 +34,12 @@ const CONTENT: Readonly<Record<ViewName, ReactNode>> = {
   text: <StudyText />,
 };
 
+/** The address keeps the view: only the focus goes on. */
+function skip(event: MouseEvent): void {
+  event.preventDefault();
+  document.getElementById("body")?.focus();
+}
+
 export function App() {
   const view = useView(s => s.view);
   const theme = useSettings(s => s.theme);
@@ -42,12 +49,17 @@ export function App() {
   }, [theme]);
   return (
     <div className="frame">
+      <a className="skip" href="#body" onClick={skip}>
+        Go to the view
+      </a>
       <Head />
       <ViewList />
-      <main className="body" id="body">
+      <main className="body" id="body" tabIndex={-1}>
         <NoticeBar />
         <Answers />
-        <Suspense fallback={<p role="status">Loading…</p>}>{CONTENT[view]}</Suspense>
+        <Guard name={view}>
+          <Suspense fallback={<p role="status">Loading…</p>}>{CONTENT[view]}</Suspense>
+        </Guard>
       </main>
     </div>
   );

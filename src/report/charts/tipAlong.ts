@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import type {FieldTip} from "../../engine/life/index.ts";
 import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
-import {INK, SERIES} from "../palette.ts";
+import {SERIES} from "../palette.ts";
 import {measure} from "../units.ts";
 import {type Canvas, chart, RULE} from "./frame.ts";
 
@@ -50,15 +50,15 @@ export function tipAlongChart({positions, tip}: TipAlong, canvas: Canvas): Html 
       ...rows.map(({points, style}) =>
         Plot.lineY(points, {x: "x", y: "y", stroke: style.colour, strokeDasharray: style.dash, strokeWidth: 1.8}),
       ),
-      ...rows.map(({name, points, style}, k) =>
-        Plot.text([points.at(-1)!], {
-          x: "x",
-          y: "y",
-          text: () => name,
+      ...rows.map(({name, style}, k) =>
+        Plot.text([name], {
+          frameAnchor: "top-right",
+          text: d => d,
           textAnchor: "start",
-          dx: 6,
-          dy: 13 * (k - 1),
-          fill: style.colour === INK ? INK : style.colour,
+          dx: 8,
+          dy: 6 + 15 * k,
+          fill: style.colour,
+          fontWeight: 600,
         }),
       ),
     ],

@@ -110,10 +110,14 @@ export function branchOf(branches: readonly Branch[], value: unknown): number {
 
 /** Endings of keys that are units; the unit is told beside the value. */
 const UNIT_ENDINGS =
-  /_(?:MPa_per_mm|MPa_per_m|W_per_m2K|W_per_mK|J_per_kgK|kg_per_m3|km_per_h|mm_per_cycle|kN_per_m|kN_per_mm|m_per_s|W_per_m2|per_C|microstrain|percent|years|GPa|MPa|kPa|kN|mm|um|Hz|m|C|K|s|h)$/;
+  /_(?:per_m2_and_mm|per_m2|per_m3|per_tonne|MPa_per_mm|MPa_per_m|W_per_m2K|W_per_mK|J_per_kgK|kg_per_m3|km_per_h|mm_per_cycle|kN_per_m|kN_per_mm|m_per_s|W_per_m2|per_C|microstrain|percent|years|GPa|MPa|kPa|kN|mm|um|Hz|m|C|K|s|h)$/;
 
 /** thickness_mm → Thickness */
 export function labelOf(key: string): string {
-  const words = key.replace(UNIT_ENDINGS, "").replaceAll("_", " ");
+  if (/^kg_CO2e/.test(key)) return "Carbon";
+  const words = key
+    .replace(/_kg_CO2e.*$/, "")
+    .replace(UNIT_ENDINGS, "")
+    .replaceAll("_", " ");
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -1,5 +1,13 @@
 /** Changes of a study's text that keep its comments, its order and the way it is written; what its fields are. */
 export {pathText} from "../fault.ts";
 export {type DocumentEdit, editedText, renamedMaterial} from "./edit.ts";
-export {type Branch, branchOf, type FieldInfo, type FieldKey, type FieldShape, fieldInfo, labelOf} from "./field-info.ts";
+export {
+  type Branch,
+  branchOf,
+  type FieldInfo,
+  type FieldKey,
+  type FieldShape,
+  fieldInfo,
+  labelOf,
+} from "./field-info.ts";
 export {parsedText} from "./parsed.ts";

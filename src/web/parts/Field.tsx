@@ -115,6 +115,7 @@ export function NumberBox(props: FieldProps) {
   const value = useValue(path);
   const units = useSettings(s => s.units);
   const info = fieldInfo(path);
+  const currency = useValue(["costs", "currency"]);
   const display = displayUnit(info?.unit ?? "–", units);
   const text =
     typeof value === "number"
@@ -132,7 +133,7 @@ export function NumberBox(props: FieldProps) {
     <TextBox
       {...props}
       text={text}
-      unit={display.unit}
+      unit={display.unit.replace("currency", typeof currency === "string" ? currency : "currency")}
       isNumber
       placeholder={usual || (isOptional ? "none" : "")}
       onCommit={write}

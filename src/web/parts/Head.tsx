@@ -42,7 +42,7 @@ export function Head() {
           Save
         </Button>
       </div>
-      <div className="group" style={{width: 120}}>
+      <div className="group">
         <Choice
           label="Units"
           hideLabel

@@ -5,7 +5,7 @@ import {IconButton} from "./Button.tsx";
 export function NoticeBar() {
   const notice = useNotice(s => s.notice);
   return (
-    <div role="status" aria-live="polite">
+    <div className="notices" role="status" aria-live="polite">
       {notice && (
         <div className={`note row ${notice.kind === "bad" ? "bad" : ""}`}>
           <span style={{flex: 1, whiteSpace: "pre-line"}}>{notice.text}</span>

@@ -5,7 +5,7 @@
 import {Download, ZoomIn, ZoomOut} from "lucide-react";
 import {type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
 import {Menu, MenuItem, MenuTrigger, Popover} from "react-aria-components";
-import {type Canvas, chartScales} from "../../report/charts/index.ts";
+import {type Canvas, chartScales, darkChartCss} from "../../report/charts/index.ts";
 import {figures, type Html} from "../../report/live/index.ts";
 import {download} from "../state/download.ts";
 import {useSettings} from "../state/settings.ts";
@@ -238,6 +238,11 @@ function standalone(svg: SVGSVGElement): string {
   return new XMLSerializer().serializeToString(copy);
 }
 
+// Dark counterparts of the charts' colours, on the screen alone: what is handed out stays light.
+const dark = new CSSStyleSheet();
+dark.replaceSync(darkChartCss(':root[data-theme="dark"] .plot-picture'));
+document.adoptedStyleSheets = [...document.adoptedStyleSheets, dark];
+
 const FINER = 3; // pixels of the picture to one of the screen, enough for print
 
 async function rasterised(svg: SVGSVGElement): Promise<Uint8Array> {
@@ -254,16 +259,4 @@ async function rasterised(svg: SVGSVGElement): Promise<Uint8Array> {
   const blob = await new Promise<Blob | null>(resolve => canvas.toBlob(resolve, "image/png"));
   if (!blob) throw new Error("the browser could not draw the picture");
   return new Uint8Array(await blob.arrayBuffer());
-}
-
-/** Dark counterparts of the charts' colours, once for the page. */
-export function useDarkCharts(css: string): void {
-  useEffect(() => {
-    const sheet = new CSSStyleSheet();
-    sheet.replaceSync(css);
-    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
-    return () => {
-      document.adoptedStyleSheets = document.adoptedStyleSheets.filter(s => s !== sheet);
-    };
-  }, [css]);
 }

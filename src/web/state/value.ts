@@ -16,9 +16,11 @@ export function useValue(path: Path): unknown {
   return useWorkbook(({raw}) => valueAt(raw, path));
 }
 
+const NOTHING: readonly unknown[] = []; // always the same, so that nobody takes it for a change
+
 export function listAt(raw: unknown, path: Path): readonly unknown[] {
   const value = valueAt(raw, path);
-  return Array.isArray(value) ? value : [];
+  return Array.isArray(value) ? value : NOTHING;
 }
 
 export function textAt(raw: unknown, path: Path): string {

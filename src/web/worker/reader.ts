@@ -14,37 +14,31 @@ export interface ReadWorkbook {
   readonly files: Readonly<Record<string, string>>; // that were asked for
 }
 
-/** How a workbook's files are read; `taken` fills as they are. */
-function optionsFor({name, files}: Workbook, taken: Record<string, string>): ReadingOptions {
-  return {
-    fileName: name.split("/").at(-1) ?? name,
-    readCsv: file => {
-      const text = Object.hasOwn(files, file) ? files[file] : undefined;
-      if (text === undefined) return {problem: "it is not among the files of this study: add it in the view “As text”"};
-      taken[file] = text;
-      return text;
-    },
+const fileNameOf = ({name}: Workbook): string => name.split("/").at(-1) ?? name;
+
+/** Gives out a workbook's files, and notes which were asked for. */
+function filesOf({files}: Workbook, taken: Record<string, string>): ReadingOptions["readCsv"] {
+  return file => {
+    const text = Object.hasOwn(files, file) ? files[file] : undefined;
+    if (text === undefined) return {problem: "it is not among the files of this study: add it in the view “As text”"};
+    taken[file] = text;
+    return text;
   };
 }
 
 /** Reads one workbook after another; records and curves that stay the same are read once. */
 export function workbookReader(): (workbook: Workbook) => ReadWorkbook {
-  let workbook: Workbook | undefined;
-  let taken: Record<string, string> = {};
-  const reader = studyReader({
-    get fileName() {
-      return optionsFor(workbook!, taken).fileName;
-    },
-    readCsv: file => optionsFor(workbook!, taken).readCsv(file),
-  });
-  return next => {
-    [workbook, taken] = [next, {}];
-    return {outcome: reader.read(next.text), files: taken};
+  let present: ReadingOptions["readCsv"] = () => ({problem: "there are no files yet"});
+  const reader = studyReader({fileName: "study", readCsv: file => present(file)});
+  return workbook => {
+    const taken: Record<string, string> = {};
+    present = filesOf(workbook, taken);
+    return {outcome: reader.read(workbook.text), files: taken};
   };
 }
 
 export function variationsOf(workbook: Workbook): Variations {
-  return studyVariations(workbook.text, optionsFor(workbook, {}));
+  return studyVariations(workbook.text, {fileName: fileNameOf(workbook), readCsv: filesOf(workbook, {})});
 }
 
 export async function hashOf(text: string, files: Readonly<Record<string, string>>): Promise<string> {

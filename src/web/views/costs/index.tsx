@@ -4,7 +4,7 @@ import {type CostResult, studyCosts} from "../../../engine/cost/index.ts";
 import type {LifeResult} from "../../../engine/life/types.ts";
 import {type Canvas, costsChart} from "../../../report/charts/index.ts";
 import {costsCsv} from "../../../report/data/index.ts";
-import {figures, money, years} from "../../../report/live/index.ts";
+import {money, years, yearsNumber} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
@@ -108,7 +108,7 @@ function CostTable({told: {costs, treatments, warnings}}: {readonly told: CostRe
                   {t.presentWorth === cheapest && treatments.length > 1 && " ◂ cheapest"}
                 </th>
                 <td className="n">{money(t.first.total)}</td>
-                <td className="n">{figures(t.life)}</td>
+                <td className="n">{yearsNumber(t.life)}</td>
                 <td className="n">{t.renewals}</td>
                 <td className="n">{money(t.presentWorth)}</td>
                 <td className="n">{money(t.annual)}</td>

@@ -120,7 +120,10 @@ function Curve({name}: {readonly name: string}) {
     .flatMap(t => t.section.layers.map(l => l.material))
     .find(m => m.name === name);
   const source = material?.masterCurve ?? null;
-  const view = useMemo((): CurveView | null => source && {curve: source.curve, points: source.points, prony: source.prony}, [source]);
+  const view = useMemo(
+    (): CurveView | null => source && {curve: source.curve, points: source.points, prony: source.prony},
+    [source],
+  );
   const draw = useCallback((canvas: Canvas) => (view ? masterCurveChart(view, canvas) : ""), [view]);
   if (!view) return null;
   return (

@@ -28,7 +28,7 @@ export interface SectionDrawingProps {
 }
 
 const SKY = 40; // above the surface [px]
-const LABELS = 172; // beside the drawing [px]
+const LABELS = 150; // beside the drawing [px]
 const TYRE_RADIUS = 0.5; // [m]; a lorry's (common practice, no source)
 const LENS = {size: 128, times: 5} as const; // [px], [–]
 const LEAST_THICKNESS = 0.001; // [m]
@@ -192,15 +192,18 @@ function breakLine(half: number, y: number): string {
   return `M${Array.from({length: count + 1}, (_, k) => `${(-half + k * step).toFixed(1)} ${(y + (k % 2 ? 3 : 0)).toFixed(1)}`).join("L")}`;
 }
 
-/** The wheel before the joint, its contact patch to scale. */
+/** The foot of the wheel before the joint, its contact patch to scale. */
 function Tyre({wheel, scale, half}: {readonly wheel: Wheel; readonly scale: number; readonly half: number}) {
   const radius = TYRE_RADIUS * scale;
-  const patch = wheel.length * scale;
-  const x = -Math.min(half * 0.55, 0.35 * scale + radius * 0.4);
+  const patch = Math.min(wheel.length * scale, 1.6 * half);
+  const x = -(patch / 2 + 16); // just before the joint
+  // Where the tyre's circle leaves the sky, beyond the patch on which it is flat.
+  const out = Math.sqrt(Math.max(0, radius ** 2 - Math.max(0, radius - SKY) ** 2));
+  const edge = patch / 2 + Math.min(out, 26);
   return (
     <g>
       <path
-        d={`M${x - patch / 2} 0 L${x + patch / 2} 0 A${radius} ${radius} 0 0 0 ${x + patch / 2 + 62} ${-SKY} L${x - patch / 2 - 62} ${-SKY} A${radius} ${radius} 0 0 0 ${x - patch / 2} 0Z`}
+        d={`M${x - patch / 2} 0H${x + patch / 2}Q${x + edge} ${-SKY * 0.25} ${x + edge} ${-SKY}H${x - edge}Q${x - edge} ${-SKY * 0.25} ${x - patch / 2} 0Z`}
         className="tyre"
       />
       <line x1={x - patch / 2} x2={x + patch / 2} y1={0} y2={0} className="patch" />

@@ -49,7 +49,7 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
           Edit<span className="unseen"> {treatment.name}</span>
         </button>
       </header>
-      <div className="row small">
+      <div className="row small" style={{alignContent: "start"}}>
         {index === 0 ? (
           <span className="tag">control</span>
         ) : (

@@ -14,7 +14,8 @@ export function differences(own: Section, control: Section, units: UnitSystem): 
     if (Math.abs(other.thickness - layer.thickness) > 1e-9)
       found.push(`${layer.name} ${length(layer.thickness)} instead of ${length(other.thickness)}`);
     if (other.material.name !== layer.material.name) found.push(`${layer.name} of ${layer.material.name}`);
-    else if (other.material.modulus[0].modulus !== layer.material.modulus[0].modulus)
+    // Of asphalt the modulus goes with the depth by itself; only a treated slab was made softer.
+    else if (layer.role === "jointed" && other.material.modulus[0].modulus !== layer.material.modulus[0].modulus)
       found.push(`${layer.name} with another modulus`);
     if ((other.bondBelow ?? Infinity) !== (layer.bondBelow ?? Infinity)) found.push(`another bond below ${layer.name}`);
   }

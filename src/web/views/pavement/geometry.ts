@@ -63,9 +63,10 @@ export function depthOf(
 export function crackPath(from: number, to: number, scale: number): string {
   const length = Math.abs(to - from) * scale;
   const steps = Math.max(2, Math.round(length / 5));
+  const wander = Math.min(2.2, length / 12);
   const points = Array.from({length: steps + 1}, (_, k) => {
     const z = from + ((to - from) * k) / steps;
-    const off = k === 0 ? 0 : 2.2 * Math.sin(9.7 * k) + 1.1 * Math.sin(4.1 * k + 1);
+    const off = k === 0 ? 0 : wander * (Math.sin(9.7 * k) + 0.5 * Math.sin(4.1 * k + 1));
     return `${off.toFixed(1)} ${(z * scale).toFixed(1)}`;
   });
   return `M${points.join("L")}`;

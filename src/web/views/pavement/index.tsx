@@ -20,7 +20,7 @@ import "../../style/section.css";
 import "../../style/plot.css";
 
 const TALLEST = 215; // of a drawing below the surface [px]
-const NARROWEST = 430; // column [px]
+const NARROWEST = 392; // column [px]
 const GAP = 10; // [px]
 /** A wheel of this shown depth would fill the drawing: no more px to a metre. */
 const FINEST = 1000; // [px/m]

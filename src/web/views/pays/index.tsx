@@ -56,7 +56,7 @@ export default function Pays() {
           <p>The study has the control alone. Add a treatment in the view “Pavement” to compare it with.</p>
         ) : (
           <>
-            <div className="columns">
+            <div className="axes">
               <Choice
                 label="Treatment, against the control"
                 options={treated.map(name => ({id: name, text: name}))}

@@ -35,6 +35,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
     () => usualLimit(field, quantity, layer => section.layers[layer]?.role !== "foundation"),
     [field, quantity, section],
   );
+  const most = useMemo(() => field.w.reduce((size, w) => Math.max(size, Math.abs(w)), 1e-9), [field]);
   const wide = field.x.at(-1)! - field.x[0];
   const deep = field.z.at(-1)!;
   const scale = Math.max(1, Math.min(width / wide, (TALLEST - SKY) / deep));
@@ -47,7 +48,6 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
     [element.width, element.height] = [width * devicePixelRatio, height * devicePixelRatio];
     context.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0);
     const moment = momentAt(field, quantity, wheel);
-    const most = Math.max(...field.w.subarray(0, field.w.length).map(Math.abs), 1e-9);
     paintField(context, field, moment, {scale, sky: SKY, magnified: MOVED / (most * scale), limit});
     const style = getComputedStyle(element);
     drawInterfaces(
@@ -63,7 +63,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
       patch: style.getPropertyValue("--ink"),
     });
     // biome-ignore lint/correctness/useExhaustiveDependencies: the theme changes the colours that are asked for here
-  }, [field, quantity, wheel, width, height, scale, limit, section, wheels, theme]);
+  }, [field, quantity, wheel, width, height, scale, limit, most, section, wheels, theme]);
   const move = (event: PointerEvent): void => {
     const {left} = event.currentTarget.getBoundingClientRect();
     onWheel(Math.min(1.5, Math.max(-1.5, (event.clientX - left - width / 2) / scale)));

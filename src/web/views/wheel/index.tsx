@@ -75,15 +75,15 @@ function Content({study}: {readonly study: Study}) {
             value={isCracked}
             onChange={setCracked}
           />
-          <SliderBox
-            label="Temperature"
-            value={temperature}
-            range={[-15, 45]}
-            step={1}
-            text={`${figures(unit.toDisplay(temperature))} ${unit.unit}`}
-            onChange={setTemperature}
-          />
         </div>
+        <SliderBox
+          label="Temperature"
+          value={temperature}
+          range={[-15, 45]}
+          step={1}
+          text={`${figures(unit.toDisplay(temperature))} ${unit.unit}`}
+          onChange={setTemperature}
+        />
         {field ? (
           <div className={isRunning ? "stale" : ""} aria-busy={isRunning}>
             <FieldPicture

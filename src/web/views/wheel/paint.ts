@@ -75,6 +75,30 @@ export function colourOf(part: number): string {
   return PALETTE[Math.round(((Math.min(1, Math.max(-1, part)) + 1) / 2) * (COLOURS - 1))];
 }
 
+/** A value at each corner: the mean of the cells of one layer that meet there, so that steps between layers and at cracks stay. */
+export function cornerValues({layer, corners, cornerX}: JointField, values: Float32Array): Float32Array {
+  const sums = new Map<number, {sum: number; count: number}>();
+  const out = new Float32Array(corners.length);
+  const key = (cell: number, k: number): number => corners[4 * cell + k] + layer[cell] * cornerX.length;
+  for (let cell = 0; cell < layer.length; cell++) {
+    if (layer[cell] < 0) continue;
+    for (let k = 0; k < 4; k++) {
+      const known = sums.get(key(cell, k)) ?? {sum: 0, count: 0};
+      known.sum += values[cell];
+      known.count++;
+      sums.set(key(cell, k), known);
+    }
+  }
+  for (let cell = 0; cell < layer.length; cell++) {
+    if (layer[cell] < 0) continue;
+    for (let k = 0; k < 4; k++) {
+      const {sum, count} = sums.get(key(cell, k))!;
+      out[4 * cell + k] = sum / count;
+    }
+  }
+  return out;
+}
+
 export interface Painting {
   readonly scale: number; // [px/m]
   readonly sky: number; // above the surface [px]
@@ -82,28 +106,50 @@ export interface Painting {
   readonly limit: number; // of colours [SI]
 }
 
+const FINEST = 7; // of a part of a cell that gets a colour of its own [px]
+const MOST_PARTS = 6; // of a cell, along either side
+
 export function paintField(
   context: CanvasRenderingContext2D,
-  {layer, corners, cornerX, cornerZ}: JointField,
+  field: JointField,
   {values, u, w}: Moment,
   {scale, sky, magnified, limit}: Painting,
 ): void {
+  const {layer, corners, cornerX, cornerZ} = field;
   const middle = context.canvas.width / devicePixelRatio / 2;
-  const px = (c: number): number => middle + (cornerX[c] + magnified * u[c]) * scale;
-  const py = (c: number): number => sky + (cornerZ[c] + magnified * w[c]) * scale;
+  const smooth = cornerValues(field, values);
+  const [px, py, v] = [new Float64Array(4), new Float64Array(4), new Float64Array(4)];
+  context.lineWidth = 1.1; // no seams between cells
   for (let cell = 0; cell < layer.length; cell++) {
     if (layer[cell] < 0) continue;
-    context.beginPath();
     for (let k = 0; k < 4; k++) {
       const c = corners[4 * cell + k];
-      if (k === 0) context.moveTo(px(c), py(c));
-      else context.lineTo(px(c), py(c));
+      px[k] = middle + (cornerX[c] + magnified * u[c]) * scale;
+      py[k] = sky + (cornerZ[c] + magnified * w[c]) * scale;
+      v[k] = smooth[4 * cell + k];
     }
-    context.closePath();
-    context.fillStyle = colourOf(values[cell] / limit);
-    context.strokeStyle = context.fillStyle;
-    context.lineWidth = 0.6; // no seams between cells
-    context.fill();
-    context.stroke();
+    const across = parts(Math.abs(px[1] - px[0]));
+    const down = parts(Math.abs(py[3] - py[0]));
+    for (let i = 0; i < across; i++)
+      for (let j = 0; j < down; j++) {
+        const [s0, s1, t0, t1] = [i / across, (i + 1) / across, j / down, (j + 1) / down];
+        context.fillStyle = colourOf(within(v, (s0 + s1) / 2, (t0 + t1) / 2) / limit);
+        context.strokeStyle = context.fillStyle;
+        context.beginPath();
+        context.moveTo(within(px, s0, t0), within(py, s0, t0));
+        context.lineTo(within(px, s1, t0), within(py, s1, t0));
+        context.lineTo(within(px, s1, t1), within(py, s1, t1));
+        context.lineTo(within(px, s0, t1), within(py, s0, t1));
+        context.closePath();
+        context.fill();
+        context.stroke();
+      }
   }
+}
+
+const parts = (size: number): number => Math.min(MOST_PARTS, Math.max(1, Math.round(size / FINEST)));
+
+/** Bilinear between corners: upper left, upper right, lower right, lower left. */
+function within(c: Float64Array, s: number, t: number): number {
+  return (1 - t) * ((1 - s) * c[0] + s * c[1]) + t * ((1 - s) * c[3] + s * c[2]);
 }

@@ -1,4 +1,4 @@
-import {lazy, type MouseEvent, type ReactNode, Suspense, useEffect} from "react";
+import {lazy, type ReactNode, Suspense, useEffect} from "react";
 import {Answers} from "./parts/Answers.tsx";
 import {Guard} from "./parts/Guard.tsx";
 import {Head} from "./parts/Head.tsx";
@@ -34,12 +34,6 @@ const CONTENT: Readonly<Record<ViewName, ReactNode>> = {
   text: <StudyText />,
 };
 
-/** The address keeps the view: only the focus goes on. */
-function skip(event: MouseEvent): void {
-  event.preventDefault();
-  document.getElementById("body")?.focus();
-}
-
 export function App() {
   const view = useView(s => s.view);
   const theme = useSettings(s => s.theme);
@@ -49,9 +43,9 @@ export function App() {
   }, [theme]);
   return (
     <div className="frame">
-      <a className="skip" href="#body" onClick={skip}>
+      <button type="button" className="skip" onClick={() => document.getElementById("body")?.focus()}>
         Go to the view
-      </a>
+      </button>
       <Head />
       <ViewList />
       <main className="body" id="body" tabIndex={-1}>

@@ -16,17 +16,12 @@ export function Answers() {
   return (
     <section className="answers" aria-label="Lives">
       {fresh || !quick || !study
-        ? result?.treatments.map((life, k) => (
-            <SolvedAnswer
-              key={`${k} ${life.treatment.name}`}
-              life={life}
-              control={result.treatments[0]}
-              isStale={!fresh}
-            />
+        ? result?.treatments.map(life => (
+            <SolvedAnswer key={life.treatment.name} life={life} control={result.treatments[0]} isStale={!fresh} />
           ))
         : quick.map((life, k) => (
             <QuickAnswer
-              key={`${k} ${study.study.treatments[k].name}`}
+              key={study.study.treatments[k].name}
               name={study.study.treatments[k].name}
               life={life}
               control={quick[0]}

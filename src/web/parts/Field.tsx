@@ -125,7 +125,10 @@ export function NumberBox(props: FieldProps) {
         : String(value);
   const usual = typeof info?.usual === "number" ? shown(display.toDisplay(info.usual)) : "";
   const write = (next: string): void => {
-    if (next.trim() === "" && (isOptional || info?.usual !== undefined)) return edit(label, [{path, value: undefined}]);
+    if (next.trim() === "" && (isOptional || info?.usual !== undefined)) {
+      edit(label, [{path, value: undefined}]);
+      return;
+    }
     const number = typed(next);
     edit(label, [{path, value: typeof number === "number" ? display.fromDisplay(number) : number}]);
   };

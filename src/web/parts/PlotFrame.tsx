@@ -200,10 +200,9 @@ interface ExportsProps {
 function Exports({name, box, csv}: ExportsProps) {
   const act = (key: React.Key): void => {
     const svg = box.current?.querySelector("svg");
-    if (key === "csv") return download(`${name}.csv`, `\uFEFF${csv!()}`, "text/csv");
-    if (!svg) return;
-    if (key === "svg") return download(`${name}.svg`, standalone(svg), "image/svg+xml");
-    void rasterised(svg).then(png => download(`${name}.png`, png, "image/png"));
+    if (key === "csv") download(`${name}.csv`, `\uFEFF${csv?.() ?? ""}`, "text/csv");
+    else if (svg && key === "svg") download(`${name}.svg`, standalone(svg), "image/svg+xml");
+    else if (svg) void rasterised(svg).then(png => download(`${name}.png`, png, "image/png"));
   };
   return (
     <MenuTrigger>

@@ -25,9 +25,12 @@ export async function saveStudy(): Promise<void> {
 /** The study alone where it names no files, else a ZIP of all that it needs. */
 export function downloadStudy({name, text, files}: Workbook): void {
   const needed = namedFiles(useWorkbook.getState().raw).filter(file => files[file] !== undefined);
-  if (needed.length === 0) return download(name, text, "application/yaml");
+  if (needed.length === 0) {
+    download(name, text, "application/yaml");
+    return;
+  }
   const all = Object.fromEntries([[name, strToU8(text)], ...needed.map(file => [safe(file), strToU8(files[file])])]);
-  download(name.replace(/\.(ya?ml|json)$/i, "") + ".zip", zipSync(all, {level: 6}), "application/zip");
+  download(`${name.replace(/\.(ya?ml|json)$/i, "")}.zip`, zipSync(all, {level: 6}), "application/zip");
 }
 
 /** No way out of the folder in which it is unpacked. */

@@ -74,7 +74,10 @@ function MaterialCard({name, onRename}: {readonly name: string; readonly onRenam
   const [draft, setDraft] = useState(name);
   const commit = (): void => {
     const next = draft.trim();
-    if (next === name || next === "" || keysAt(raw, ["materials"]).includes(next)) return setDraft(name);
+    if (next === name || next === "" || keysAt(raw, ["materials"]).includes(next)) {
+      setDraft(name);
+      return;
+    }
     setText("rename material", renamedMaterial(present().text, name, next));
     onRename(next);
   };

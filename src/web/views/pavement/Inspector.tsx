@@ -125,7 +125,10 @@ function Renaming({name}: {readonly name: string}) {
   const [draft, setDraft] = useState(name);
   const commit = (): void => {
     const next = draft.trim();
-    if (next === "" || next === name) return setDraft(name);
+    if (next === "" || next === name) {
+      setDraft(name);
+      return;
+    }
     renameLayer(name, next);
     const {selection} = useCursor.getState();
     if (selection?.kind === "layer") useCursor.setState({selection: {...selection, name: next}});

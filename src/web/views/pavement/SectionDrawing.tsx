@@ -55,6 +55,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
               className="lens-mark"
             />
             <svg
+              aria-hidden="true"
               x={drawing / 2 - LENS.size - 6}
               y={jointed.bottom * scale - LENS.size + 30}
               width={LENS.size}
@@ -127,6 +128,7 @@ function Shapes({section, layers, scale, half, wheel, fronts, chosen, onChoose}:
   return (
     <>
       {layers.map(l => (
+        // biome-ignore lint/a11y/noStaticElementInteractions: the labels beside the drawing are buttons that do the same
         <rect
           key={l.name}
           x={-half}

@@ -1,5 +1,5 @@
 /** Edits of the section and its treatments, as changes of the document. */
-import type {Section} from "../../../engine/section/types.ts";
+import type {Layer, Section} from "../../../engine/section/types.ts";
 import type {DocumentEdit} from "../../../schema/editing/index.ts";
 import {listAt, numberAt, type Path, textAt, valueAt} from "../../state/value.ts";
 import {edit, useWorkbook} from "../../state/workbook.ts";
@@ -28,27 +28,25 @@ const round = (metres: number): number => Number((metres * 1e3).toPrecision(9));
  * @param thickness  as drawn [m]
  */
 export function setThickness(section: Section, treatment: number, name: string, thickness: number): void {
-  const document = raw();
   const layer = section.layers.find(l => l.name === name);
-  if (!layer) return;
-  const label = `thickness of ${name}`;
+  const document = raw();
+  const path = layer && thicknessPath(document, layer, treatment);
+  const written = path ? numberAt(document, path) : null;
+  if (!layer || !path || written === null) return;
+  // Of a course with an interlayer in its place only the rest is drawn: what is written changes by as much as what is drawn.
+  edit(`thickness of ${name}`, [{path, value: round(written / 1e3 + thickness - layer.thickness)}]);
+}
+
+/** Where the thickness of a layer of a treatment is written; null: nowhere. */
+function thicknessPath(document: unknown, {name, role}: Layer, treatment: number): Path | null {
   const changes = changesOf(treatment);
-  if (layer.role === "interlayer")
-    return edit(label, [{path: [...changes, "interlayer", "thickness_mm"], value: round(thickness)}]);
-  const own = placeOfChange(document, treatment, name);
-  if (own >= 0 && numberAt(document, [...changes, "layers", own, "thickness_mm"]) !== null)
-    return edit(label, [{path: [...changes, "layers", own, "thickness_mm"], value: round(thickness)}]);
+  if (role === "interlayer") return [...changes, "interlayer", "thickness_mm"];
+  const own: Path = [...changes, "layers", placeOfChange(document, treatment, name), "thickness_mm"];
+  if (numberAt(document, own) !== null) return own;
+  const whole: Path = [...changes, "overlay_thickness_mm"];
+  if (role === "overlay" && numberAt(document, whole) !== null) return whole;
   const place = placeOfLayer(document, name);
-  if (place < 0) return;
-  // An interlayer within the overlay takes from its lowest course: what is drawn is what is left of it.
-  const drawn = layer.thickness;
-  const path: Path =
-    layer.role === "overlay" && numberAt(document, [...changes, "overlay_thickness_mm"]) !== null
-      ? [...changes, "overlay_thickness_mm"]
-      : [...LAYERS, place, "thickness_mm"];
-  const written = numberAt(document, path);
-  if (written === null) return;
-  edit(label, [{path, value: round(written / 1e3 + thickness - drawn)}]);
+  return place < 0 ? null : [...LAYERS, place, "thickness_mm"];
 }
 
 /** Another name for a layer, also where treatments name it. */

@@ -1,6 +1,6 @@
 /** The pavement: treatments side by side, to one scale, with their cracks at any time. */
 import {Plus, Search} from "lucide-react";
-import {useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
+import {useCallback, useEffect, useMemo, useRef, useState} from "react";
 import {ToggleButton} from "react-aria-components";
 import type {Study} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
@@ -29,14 +29,13 @@ export default function Pavement() {
   const {study, reading, result, resultOf, quick} = useAnswers();
   const present = useWorkbook(s => s.present);
   const isMagnified = useCursor(s => s.isMagnified);
-  const box = useRef<HTMLDivElement>(null);
-  const width = useBoxWidth(box);
+  const [box, width] = useBoxWidth();
   const [span, setSpan] = useState<Span | null>(null);
   const isFresh = isCurrent(resultOf, present);
   const whole = useMemo(() => (result ? timeAxis(result.treatments, result.study.analysisPeriod) : null), [result]);
   const axis: TimeAxis | null = useMemo(() => (whole && span ? {...whole, domain: span} : whole), [whole, span]);
-  useEffect(() => setSpan(null), [whole]);
   useEffect(() => {
+    setSpan(null);
     if (whole && useCursor.getState().years === 0) useCursor.setState({years: whole.domain[1] * 0.3});
   }, [whole]);
   if (!study) return <Waiting hasFaults={reading?.kind === "faults"} />;
@@ -69,7 +68,7 @@ export default function Pavement() {
           <div className="treatments" ref={box}>
             {treatments.map((treatment, k) => (
               <TreatmentColumn
-                key={`${k} ${treatment.name}`}
+                key={treatment.name}
                 index={k}
                 treatment={treatment}
                 control={treatments[0]}
@@ -99,19 +98,17 @@ export default function Pavement() {
   );
 }
 
-function useBoxWidth(box: React.RefObject<HTMLDivElement | null>): number {
+/** Width of the element that is given to the reference, when it is there. */
+function useBoxWidth(): [(element: HTMLDivElement | null) => void, number] {
   const [width, setWidth] = useState(NARROWEST);
-  const element = box.current;
-  useLayoutEffect(() => {
-    if (!box.current) return;
-    const own = box.current;
-    const measure = (): void => setWidth(own.clientWidth);
-    measure();
-    const observer = new ResizeObserver(measure);
-    observer.observe(own);
-    return () => observer.disconnect();
-  }, [box, element]);
-  return width;
+  const observer = useRef<ResizeObserver | null>(null);
+  const take = useCallback((element: HTMLDivElement | null): void => {
+    observer.current?.disconnect();
+    if (!element) return;
+    observer.current = new ResizeObserver(() => setWidth(element.clientWidth));
+    observer.current.observe(element);
+  }, []);
+  return [take, width];
 }
 
 function lifeFor(result: ReturnType<typeof useAnswers.getState>["result"], k: number, name: string) {

@@ -41,6 +41,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
   const scale = Math.max(1, Math.min(width / wide, (TALLEST - SKY) / deep));
   const height = SKY + deep * scale + MOVED;
   const wheels = axle(study);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the theme changes the colours that are asked for here
   useLayoutEffect(() => {
     const element = canvas.current;
     const context = element?.getContext("2d");
@@ -62,7 +63,6 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
       colour: style.getPropertyValue("--tyre"),
       patch: style.getPropertyValue("--ink"),
     });
-    // biome-ignore lint/correctness/useExhaustiveDependencies: the theme changes the colours that are asked for here
   }, [field, quantity, wheel, width, height, scale, limit, most, section, wheels, theme]);
   const move = (event: PointerEvent): void => {
     const {left} = event.currentTarget.getBoundingClientRect();

@@ -1,10 +1,11 @@
 /** The built page in a real browser: Debian's Chromium, its own server on a free port, a new profile for each test. */
 import {spawnSync} from "node:child_process";
-import {existsSync, mkdtempSync, rmSync} from "node:fs";
+import {mkdtempSync, rmSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
 import {type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page} from "playwright-core";
 import {afterAll, beforeAll, expect} from "vitest";
+import {foundBrowser} from "../../scripts/browser.mjs";
 import {createApp} from "../../src/server/app.ts";
 
 export const root = path.resolve(import.meta.dirname, "../..");
@@ -18,9 +19,8 @@ const FLAGS = [
 
 /** Where the browser is; how to get it where there is none. */
 export function browserPath(): string {
-  const found = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"].find(existsSync);
-  if (!found)
-    throw new Error("The tests of the page need Chromium: apt-get install chromium, or run `npm test` as root.");
+  const found = foundBrowser();
+  if (!found) throw new Error("The tests of the page need Chromium: node scripts/browser.mjs tells how to get it.");
   return found;
 }
 

@@ -1,8 +1,8 @@
 /** What is chosen on the drawing, as fields: a layer, the joint, or a treatment. */
-import {Copy, Plus, Trash2} from "lucide-react";
+import {Copy, Plus, Trash2, X} from "lucide-react";
 import {useState} from "react";
 import {Input, Label, TextField} from "react-aria-components";
-import {Button} from "../../parts/Button.tsx";
+import {Button, IconButton} from "../../parts/Button.tsx";
 import {Check} from "../../parts/Check.tsx";
 import {NumberBox, WordsBox} from "../../parts/Field.tsx";
 import {MaterialBox} from "../../parts/MaterialBox.tsx";
@@ -28,7 +28,14 @@ import {
 export function Inspector() {
   const selection = useCursor(s => s.selection);
   return (
-    <aside className="card inspector stack" aria-label="What is chosen">
+    <aside className={`card inspector stack ${selection ? "chosen" : ""}`} aria-label="What is chosen">
+      {selection && (
+        <div className="close">
+          <IconButton label="Choose nothing" onPress={() => useCursor.setState({selection: null})}>
+            <X size={16} aria-hidden />
+          </IconButton>
+        </div>
+      )}
       {selection === null ? (
         <>
           <h2>Nothing is chosen</h2>

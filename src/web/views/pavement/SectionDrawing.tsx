@@ -63,7 +63,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
               viewBox={`${-LENS.size / LENS.times / 2} ${focus.top * scale - LENS.size / LENS.times / 4} ${LENS.size / LENS.times} ${LENS.size / LENS.times}`}
             >
               <rect x={-500} y={-500} width={2000} height={2000} className="lens-ground" />
-              <Shapes {...props} layers={layers} half={drawing / 2} />
+              <Shapes {...props} layers={layers} half={drawing / 2} finest={1.6 / LENS.times} />
             </svg>
             <rect
               x={drawing / 2 - LENS.size - 6}
@@ -72,7 +72,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
               height={LENS.size}
               className="lens"
             />
-            <text x={drawing / 2 - LENS.size} y={jointed.bottom * scale + 25} className="lens-text">
+            <text x={drawing / 2 - LENS.size} y={jointed.bottom * scale + 43} className="lens-text">
               {LENS.times} times as large
             </text>
           </g>
@@ -114,14 +114,18 @@ export function SectionDrawing(props: SectionDrawingProps) {
   );
 }
 
-type ShapesProps = SectionDrawingProps & {readonly layers: readonly DrawnLayer[]; readonly half: number};
+type ShapesProps = SectionDrawingProps & {
+  readonly finest?: number; // width that a joint is drawn with at least [px]
+  readonly layers: readonly DrawnLayer[];
+  readonly half: number;
+};
 
-function Shapes({section, layers, scale, half, wheel, fronts, chosen, onChoose}: ShapesProps) {
+function Shapes({section, layers, scale, half, wheel, fronts, chosen, onChoose, finest = 1.6}: ShapesProps) {
   const overlay = depthOf(layers, "overlay");
   const interlayer = depthOf(layers, "interlayer");
   const jointed = depthOf(layers, "jointed");
   const {joint, reinforcement} = section;
-  const gap = Math.max(1.6, joint.width * scale);
+  const gap = Math.max(finest, joint.width * scale);
   const strip = joint.unbondedStrip * scale;
   const floor = layers.at(-1)!.bottom * scale;
   const cut = jointed && Math.min((jointed.bottom + joint.cutDepth) * scale, floor);

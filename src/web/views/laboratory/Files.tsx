@@ -1,6 +1,14 @@
 /** Files of a laboratory: dropped, looked through column by column, used or removed. */
-import {FlaskConical, Trash2} from "lucide-react";
-import {DropZone, FileTrigger, Text} from "react-aria-components";
+import {ChevronRight, FlaskConical, Trash2} from "lucide-react";
+import {
+  Disclosure,
+  DisclosurePanel,
+  DropZone,
+  FileTrigger,
+  Heading,
+  Text,
+  Button as Trigger,
+} from "react-aria-components";
 import {useShallow} from "zustand/react/shallow";
 import {
   beamsTemplate,
@@ -129,35 +137,40 @@ function FileCard({look, isUsed}: {readonly look: LaboratoryLook; readonly isUse
   const {name, tables, understandings, fault} = look;
   const hasRows = tables.some(t => t === "fatigue" || t === "beams");
   return (
-    <details className="laboratory-file" open={!isUsed}>
-      <summary>
-        <span className="laboratory-file-name">{name}</span>
-        <span className="muted small">{tables.map(t => NAMES[t]).join(", ")}</span>
-        <span className={`tag ${fault ? "bad" : isUsed ? "" : "warn"}`}>
-          {fault ? "cannot be used" : isUsed ? "used" : "columns to be looked through"}
-        </span>
-      </summary>
-      <div className="stack laboratory-file-inside">
-        {fault && <FaultGroups faults={[fault]} kind="fault" />}
-        {understandings.map(one => (
-          <Columns key={one.table} one={one} />
-        ))}
-        <div className="row">
-          {!fault && !isUsed && (
-            <Button look="main" onPress={() => chooseFiles([name], true)}>
-              Use these columns
-            </Button>
-          )}
-          {isUsed && <Button onPress={() => chooseFiles([name], false)}>Leave this file out</Button>}
-          {hasRows && !fault && (
-            <Button onPress={() => void saveCopies(name)}>Save as CSV with the reasons for what is set aside</Button>
-          )}
-          <IconButton label={`Remove ${name}`} onPress={() => removeLaboratoryFile(name)}>
-            <Trash2 size={16} aria-hidden />
-          </IconButton>
+    <Disclosure key={String(isUsed)} className="laboratory-file" defaultExpanded={!isUsed}>
+      <Heading level={3}>
+        <Trigger slot="trigger" className="laboratory-file-head">
+          <ChevronRight size={16} aria-hidden />
+          <span className="laboratory-file-name">{name}</span>
+          <span className="muted small">{tables.map(t => NAMES[t]).join(", ")}</span>
+          <span className={`tag ${fault ? "bad" : isUsed ? "" : "warn"}`}>
+            {fault ? "cannot be used" : isUsed ? "used" : "columns to be looked through"}
+          </span>
+        </Trigger>
+      </Heading>
+      <DisclosurePanel className="laboratory-file-inside">
+        <div className="stack">
+          {fault && <FaultGroups faults={[fault]} kind="fault" />}
+          {understandings.map(one => (
+            <Columns key={one.table} one={one} />
+          ))}
+          <div className="row">
+            {!fault && !isUsed && (
+              <Button look="main" onPress={() => chooseFiles([name], true)}>
+                Use these columns
+              </Button>
+            )}
+            {isUsed && <Button onPress={() => chooseFiles([name], false)}>Leave this file out</Button>}
+            {hasRows && !fault && (
+              <Button onPress={() => void saveCopies(name)}>Save as CSV with the reasons for what is set aside</Button>
+            )}
+            <IconButton label={`Remove ${name}`} onPress={() => removeLaboratoryFile(name)}>
+              <Trash2 size={16} aria-hidden />
+            </IconButton>
+          </div>
         </div>
-      </div>
-    </details>
+      </DisclosurePanel>
+    </Disclosure>
   );
 }
 

@@ -10,11 +10,11 @@ const MARKS: Readonly<Record<(typeof SERIES)[number]["symbol"], string>> = {
 /** Names of series with their marks; a picture like the charts, so that dark pages colour it like them. */
 export function Legend({names}: {readonly names: readonly string[]}) {
   return (
-    <span className="laboratory-legend">
+    <span className="plot-picture laboratory-legend">
       {names.map((name, k) => {
         const {colour, symbol} = SERIES[k % SERIES.length];
         return (
-          <span key={name}>
+          <span key={name} className="laboratory-series">
             <svg className="chart" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
               <path d={MARKS[symbol]} fill={colour} />
             </svg>

@@ -95,7 +95,7 @@ function NewProgramme({materials}: {readonly materials: readonly string[]}) {
             onChange={value => setSizes({...sizes, [name]: value})}
             isInvalid={(sizes[name] ?? "") !== "" && positive(sizes[name]) === null}
           >
-            <Label>Largest aggregate of {name}</Label>
+            <Label>Nominal aggregate size, {name}</Label>
             <div className="entry">
               <Input inputMode="decimal" autoComplete="off" />
               <span className="unit">mm</span>

@@ -29,6 +29,7 @@ export interface SectionDrawingProps {
 
 const SKY = 40; // above the surface [px]
 const LABELS = 150; // beside the drawing [px]
+const JOINT_AT = 0.6; // of the drawing's width, so that the wheel before the joint has room [–]
 const TYRE_RADIUS = 0.5; // [m]; a lorry's (common practice, no source)
 const LENS = {size: 128, times: 5} as const; // [px], [–]
 const LEAST_THICKNESS = 0.001; // [m]
@@ -38,13 +39,14 @@ export function SectionDrawing(props: SectionDrawingProps) {
   const [dragged, setDragged] = useState<Readonly<Record<string, number>>>({});
   const layers = drawnLayers(section, dragged);
   const drawing = width - LABELS;
+  const [left, right] = [JOINT_AT * drawing, (1 - JOINT_AT) * drawing]; // of the joint
   const height = SKY + depth * scale + 6;
   const jointed = depthOf(layers, "jointed");
   const focus = depthOf(layers, "interlayer") ?? {top: depthOf(layers, "overlay")?.bottom ?? 0, bottom: 0};
   return (
     <div className="section-drawing" style={{width, height}}>
-      <svg width={drawing} height={height} aria-hidden="true" viewBox={`${-drawing / 2} ${-SKY} ${drawing} ${height}`}>
-        <Shapes {...props} layers={layers} half={drawing / 2} />
+      <svg width={drawing} height={height} aria-hidden="true" viewBox={`${-left} ${-SKY} ${drawing} ${height}`}>
+        <Shapes {...props} layers={layers} half={left} />
         {isMagnified && jointed && (
           <g>
             <rect
@@ -56,23 +58,23 @@ export function SectionDrawing(props: SectionDrawingProps) {
             />
             <svg
               aria-hidden="true"
-              x={drawing / 2 - LENS.size - 6}
+              x={right - LENS.size - 6}
               y={jointed.bottom * scale - LENS.size + 30}
               width={LENS.size}
               height={LENS.size}
               viewBox={`${-LENS.size / LENS.times / 2} ${focus.top * scale - LENS.size / LENS.times / 4} ${LENS.size / LENS.times} ${LENS.size / LENS.times}`}
             >
               <rect x={-500} y={-500} width={2000} height={2000} className="lens-ground" />
-              <Shapes {...props} layers={layers} half={drawing / 2} finest={1.6 / LENS.times} />
+              <Shapes {...props} layers={layers} half={left} finest={1.6 / LENS.times} />
             </svg>
             <rect
-              x={drawing / 2 - LENS.size - 6}
+              x={right - LENS.size - 6}
               y={jointed.bottom * scale - LENS.size + 30}
               width={LENS.size}
               height={LENS.size}
               className="lens"
             />
-            <text x={drawing / 2 - LENS.size} y={jointed.bottom * scale + 43} className="lens-text">
+            <text x={right - LENS.size} y={jointed.bottom * scale + 43} className="lens-text">
               {LENS.times} times as large
             </text>
           </g>
@@ -103,7 +105,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
           aria-pressed={chosen === "joint"}
           aria-label={`Joint, ${title}`}
           style={{
-            left: drawing / 2 - 9,
+            left: left - 9,
             top: SKY + jointed.top * scale,
             height: (jointed.bottom - jointed.top) * scale,
           }}

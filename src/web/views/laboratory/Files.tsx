@@ -161,9 +161,7 @@ function FileCard({look, isUsed}: {readonly look: LaboratoryLook; readonly isUse
               </Button>
             )}
             {isUsed && <Button onPress={() => chooseFiles([name], false)}>Leave this file out</Button>}
-            {hasRows && !fault && (
-              <Button onPress={() => void saveCopies(name)}>Save as CSV with the reasons for what is set aside</Button>
-            )}
+            {hasRows && !fault && <Button onPress={() => void saveCopies(name)}>Save as CSV with reasons</Button>}
             <IconButton label={`Remove ${name}`} onPress={() => removeLaboratoryFile(name)}>
               <Trash2 size={16} aria-hidden />
             </IconButton>

@@ -1,5 +1,4 @@
 /** All that a laboratory found, with where it comes from: law files and reports are made of it. */
-import {version} from "../../../../package.json";
 import type {Calibration, FatigueResult} from "../../../engine/laboratory/index.ts";
 import type {LawDocument} from "../../../schema/index.ts";
 import {
@@ -13,6 +12,8 @@ import {
 } from "../../../schema/laboratory/index.ts";
 import type {FittedBeams} from "../../state/laboratory.ts";
 import type {FatigueAnswer} from "../../worker/laboratoryChannel.ts";
+
+declare const __VERSION__: string; // put in when the page is built
 
 export interface Found {
   readonly name: string; // of the programme
@@ -47,7 +48,7 @@ const today = (): string => new Date().toLocaleDateString("en-GB", {day: "numeri
 
 export function foundLaws({calibration, fatigue, hashes, programme}: Found): LawDocument[] {
   return lawDocuments(calibration, fatigue, {
-    software: `seamwright ${version}`,
+    software: `seamwright ${__VERSION__}`,
     date: today(),
     ...(programme?.tested_by !== undefined && {tested_by: programme.tested_by}),
     ...(programme?.standard !== undefined && {standard: programme.standard}),
@@ -66,7 +67,7 @@ export async function reportOf({
   const {beamsReport, fatigueReport} = await import("../../../report/index.ts");
   const context = {
     document,
-    software: version,
+    software: __VERSION__,
     inputHash: hashes[0]?.sha256 ?? "",
     date: today(),
     sources: {"How the files were understood": understandingText(reading)},

@@ -1,4 +1,6 @@
 /** Bytes of files as rows of cells, without a file system. */
+import {readdirSync, readFileSync} from "node:fs";
+import path from "node:path";
 import {Readable} from "node:stream";
 import {strToU8, zipSync} from "fflate";
 import {expect, test} from "vitest";
@@ -93,4 +95,16 @@ test("a history goes row by row; what the sink throws goes through", async () =>
   await expect(readHistoryBytes(bytesOf(text), "h.csv", failing)).rejects.toThrow("enough");
   const unknown = await readHistoryBytes(bytesOf(`x,y\n${"1,2\n".repeat(3000)}`), "h.csv", failing);
   expect([unknown.rows, unknown.hash, unknown.understanding]).toEqual([0, "", null]);
+});
+
+test("nothing that reads laboratory files is Node's own", () => {
+  const folder = path.resolve(import.meta.dirname, "../../../../src/schema/laboratory");
+  const files = readdirSync(folder, {recursive: true, encoding: "utf8"}).filter(name => name.endsWith(".ts"));
+  const faults = files.filter(name =>
+    /from "node:|csv-parse\/sync"|read-excel-file\/node|\bBuffer\b|\bprocess\./.test(
+      readFileSync(path.join(folder, name), "utf8"),
+    ),
+  );
+  expect(files.length).toBeGreaterThan(20);
+  expect(faults).toEqual([]);
 });

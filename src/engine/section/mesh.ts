@@ -275,6 +275,7 @@ function interfaceSprings(grid: Grid, section: Section, places: SpringPlaces): I
   return springs;
 }
 
+/** Unknowns of both sides of a spring; −1 where the sides have one and the same, as at the upper end of a joint under a bonded layer: no spring acts there. */
 function pair(
   first: GridElement,
   side1: readonly number[],
@@ -284,7 +285,8 @@ function pair(
 ): Int32Array {
   const one = side1.flatMap(node => components.map(c => first.unknowns[3 * node + c]));
   const two = second ? side2.flatMap(node => components.map(c => second.unknowns[3 * node + c])) : [];
-  return Int32Array.from([...one, ...two]);
+  const apart = (own: number, other: number | undefined): number => (own === other ? -1 : own);
+  return Int32Array.from([...one.map((u, k) => apart(u, two[k])), ...two.map((u, k) => apart(u, one[k]))]);
 }
 
 function surfaceNodes(grid: Grid, reach: number): SurfaceNode[] {

@@ -95,6 +95,17 @@ test("slab friction: full bond, a spring on each element, or free slip", () => {
   expect(sprung.friction[0].unknowns.length).toBe(12);
 });
 
+test("no spring stands between a node and itself, as where two slabs meet under a bonded layer", () => {
+  const {springs} = buildMesh(section(), OPTIONS);
+  const transfer = springs.filter(s => s.kind === "load transfer");
+  for (const {unknowns} of transfer) {
+    const [one, two] = [unknowns.slice(0, 3), unknowns.slice(3)];
+    one.forEach((own, k) => void expect(own === two[k] ? own : -1).toBe(-1));
+  }
+  // Of the uppermost on each joint the corner is held by the layer above: −1 on both sides.
+  expect(transfer.filter(({unknowns}) => unknowns.includes(-1)).length).toBeGreaterThan(0);
+});
+
 test("load transfer springs stand on the neighbouring joints only, over the jointed depth", () => {
   const {springs, grid} = buildMesh(section(), OPTIONS);
   const transfer = springs.filter(s => s.kind === "load transfer");

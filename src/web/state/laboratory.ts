@@ -134,6 +134,7 @@ export function setProgramme(text: string | null): void {
 export function emptyLaboratory(): void {
   cancelBeams();
   turn++;
+  looked = EMPTY.files;
   set(EMPTY);
 }
 
@@ -183,15 +184,20 @@ export function isSameTask(a: LaboratoryTask, b: LaboratoryTask): boolean {
 
 let turn = 0; // counts what was begun, so that an answer that comes late is not taken for the present one
 
+let looked: readonly LaboratoryFile[] = EMPTY.files; // of which the looks are
+
 /** Reads and fits anew what can be had at once. */
 async function work(): Promise<void> {
   const own = ++turn;
   const {files} = state();
   set({isReading: true});
   try {
-    const looks = await computer().readFiles(files);
-    if (own !== turn) return;
-    set({looks});
+    if (looked !== files) {
+      const looks = await computer().readFiles(files);
+      if (own !== turn) return;
+      set({looks});
+      looked = files;
+    }
     const task = laboratoryTask();
     const [fatigue, beams] = await Promise.all([
       task.fatigue.length ? computer().fatigue(task) : null,

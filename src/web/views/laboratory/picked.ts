@@ -12,7 +12,9 @@ async function named(file: File, name: string): Promise<LaboratoryFile> {
 
 /** Files chosen in the browser's own dialog; from a folder they know their path in it. */
 export function chosenFiles(list: FileList | null): Promise<LaboratoryFile[]> {
-  const files = [...(list ?? [])].map(file => ({file, name: inFolder(file.webkitRelativePath) || file.name}));
+  const files = [...(list ?? [])]
+    .map(file => ({file, name: inFolder(file.webkitRelativePath) || file.name}))
+    .sort((a, b) => a.name.localeCompare(b.name)); // folders come in any order
   const isOneByOne = files.length > 0 && files.every(({file}) => !file.webkitRelativePath);
   return Promise.all(files.filter(({name}) => isOneByOne || isWanted(name)).map(({file, name}) => named(file, name)));
 }
@@ -27,7 +29,7 @@ export async function droppedFiles(items: readonly DropItem[]): Promise<Laborato
       return item.kind === "directory" ? folderFiles(item, "") : [];
     }),
   );
-  return found.flat();
+  return found.flat().sort((a, b) => a.name.localeCompare(b.name));
 }
 
 async function folderFiles(folder: DirectoryDropItem, path: string): Promise<LaboratoryFile[]> {

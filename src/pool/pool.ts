@@ -102,6 +102,10 @@ export function openPool(entry: string, workers: number): Pool {
       try {
         await new Promise<void>((resolve, reject) => {
           const startSome = (): void => {
+            if (signal?.aborted) {
+              reject(new Cancelled()); // between two tasks there is none that could fail
+              return;
+            }
             for (let index = plan.next(workers); index >= 0; index = plan.next(workers))
               work(index).then(startSome, reject);
             if (plan.isDone()) resolve();

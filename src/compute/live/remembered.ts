@@ -54,12 +54,12 @@ export interface PieceStore {
   settle(keys: Iterable<string>): void;
 }
 
-/** @param most  of the arrays of all pieces that are kept beside those in use [bytes] */
+/** @param most  that the pieces beside those in use may take, their arrays and keys counted [bytes] */
 export function pieceStore(most: number): PieceStore {
   const pieces = new Map<string, {readonly solved: SolvedPiece; readonly bytes: number}>(); // the last used last
   return {
     get: key => pieces.get(key)?.solved,
-    keep: (key, solved) => void pieces.set(key, {solved, bytes: bytesOf(solved.piece)}),
+    keep: (key, solved) => void pieces.set(key, {solved, bytes: 2 * key.length + bytesOf(solved.piece)}),
     settle: keys => {
       const inUse = new Set(keys);
       for (const key of inUse) {

@@ -1,6 +1,6 @@
 /**
  * What the piece of a task depends on, so that a study that was changed a little is solved again only where it must be.
- * Docs: docs/theory/life.md, "What need not be solved again".
+ * Theory: docs/theory/life.md, "What need not be solved again".
  */
 import type {WeatherRecord} from "../climate/index.ts";
 import {meshSizes} from "../response/index.ts";

@@ -62,6 +62,24 @@ describe("the pool", () => {
     expect([first[0]!.values[0], second[0]!.values[0]]).toEqual([2, 3]);
   });
 
+  test("tells each result that is asked for as soon as it is there, and keeps those told before an abort", async () => {
+    const stop = new AbortController();
+    const told: [number, number][] = [];
+    const pool = openPool(entry, 1);
+    const running = pool.run<StubTask, StubResult>([task(1), task(2), task(4, 1, {needs: [0]}), task(8, 60_000)], {
+      signal: stop.signal,
+      onResult: ({values}, index) => {
+        told.push([index, values[0]]);
+        if (told.length === 2) stop.abort();
+      },
+    });
+    await expect(running).rejects.toBeInstanceOf(Cancelled);
+    expect(told).toEqual([
+      [1, 2],
+      [2, 5],
+    ]);
+  });
+
   test("has nothing to do for no tasks", async () => {
     expect(await run([])).toEqual([]);
   });

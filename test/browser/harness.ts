@@ -101,3 +101,16 @@ export async function answerOf(page: Page, treatment: string): Promise<string> {
   const card = page.locator(".answers .answer", {has: page.locator(".name", {hasText: treatment})});
   return (await card.first().innerText()).replaceAll("\n", " ");
 }
+
+/** Opens files by the dialog, as if they had been chosen there. */
+export async function openStudy(
+  page: Page,
+  files: readonly {readonly name: string; readonly text: string}[],
+): Promise<void> {
+  await page.getByRole("button", {name: "Open", exact: true}).click();
+  const dialog = page.getByRole("dialog");
+  await dialog
+    .locator("input[type=file]")
+    .setInputFiles(files.map(({name, text}) => ({name, mimeType: "text/plain", buffer: Buffer.from(text)})));
+  await dialog.waitFor({state: "detached"});
+}

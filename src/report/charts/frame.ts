@@ -43,6 +43,11 @@ export const FONT_FAMILY = '"Segoe UI", "Helvetica Neue", Arial, "Liberation San
 interface Drawn extends Pick<Plot.Plot, "scale"> {
   readonly outerHTML: string;
   setAttribute(name: string, value: string): void;
+  querySelectorAll(selector: string): Iterable<{
+    getAttribute(name: string): string | null;
+    setAttribute(name: string, value: string): void;
+    removeAttribute(name: string): void;
+  }>;
 }
 
 /**
@@ -65,6 +70,11 @@ export function chart(canvas: Canvas, label: string, {margin, told, alwaysLight,
     document: canvas.document as never,
   }) as unknown as Drawn;
   svg.setAttribute("role", "img");
+  // The library labels every group "line", "dot" and so on: names of marks, which nobody wants read out.
+  for (const mark of svg.querySelectorAll("[aria-label]")) {
+    mark.setAttribute("data-mark", mark.getAttribute("aria-label")!);
+    mark.removeAttribute("aria-label");
+  }
   if (alwaysLight) svg.setAttribute("data-colours", "light");
   const faceted = svg.scale("fx") !== undefined || svg.scale("fy") !== undefined;
   for (const name of ["x", "y"] as const) {

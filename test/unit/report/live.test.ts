@@ -74,7 +74,7 @@ describe("a window of days", () => {
     return {
       scales: chartScales(text)!,
       words,
-      bands: page.querySelectorAll("[aria-label=area]").length,
+      bands: page.querySelectorAll("[data-mark=area]").length,
       start: lineStart(page),
       text,
     };
@@ -82,7 +82,7 @@ describe("a window of days", () => {
 
   /** Where the line of the jointed layer begins [px]. */
   function lineStart(page: ReturnType<typeof parseHTML>["document"]): number {
-    const path = [...page.querySelectorAll("[aria-label=line] path")].at(-1)?.getAttribute("d") ?? "";
+    const path = [...page.querySelectorAll("[data-mark=line] path")].at(-1)?.getAttribute("d") ?? "";
     return Number(/^M(-?[\d.]+),/.exec(path)?.[1]);
   }
 

@@ -45,7 +45,7 @@ function drawn(chart: Html) {
   expect(/NaN|undefined|Infinity/.exec(markup)?.[0]).toBe(undefined);
   const page = parseHTML(`<!doctype html><html><body>${markup}</body></html>`).document;
   const texts = [...page.querySelectorAll("text")].map(t => plain(t.textContent?.trim() ?? ""));
-  return {texts, dots: page.querySelectorAll("[aria-label=dot] > *").length};
+  return {texts, dots: page.querySelectorAll("[data-mark=dot] > *").length};
 }
 
 describe("charts of a master curve", () => {

@@ -77,13 +77,13 @@ function Choice({row, onAsk}: {readonly row: TestRow; readonly onAsk: (row: Test
   if (!place) return null;
   if (setAside === null)
     return (
-      <Button look="bare" aria-label={`Set ${name} aside`} onPress={() => onAsk(row)}>
-        Set aside…
+      <Button look="bare" onPress={() => onAsk(row)}>
+        Set aside…<span className="unseen"> {name}</span>
       </Button>
     );
   return (
-    <Button look="bare" aria-label={`Take ${name} back`} onPress={() => setRowAside(place.file, place.row, null)}>
-      Take back
+    <Button look="bare" onPress={() => setRowAside(place.file, place.row, null)}>
+      Take back<span className="unseen"> {name}</span>
     </Button>
   );
 }

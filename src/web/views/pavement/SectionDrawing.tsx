@@ -240,7 +240,6 @@ function Labels({
         className="layer-label"
         style={style}
         aria-pressed={chosen === l.name}
-        aria-label={`${l.name}, ${l.material}, ${quantityText(l.thickness, "length", units)}; ${title}`}
         onClick={() => onChoose(l.name)}
       >
         <svg className="leader" width="10" height="66" viewBox="-10 -33 10 66" aria-hidden="true">
@@ -250,6 +249,7 @@ function Labels({
           <b>{l.name}</b> <span className="number">{quantityText(l.thickness, "length", units)}</span>
         </span>
         <small className="muted">{l.material}</small>
+        <span className="unseen">, {title}</span>
       </button>
     );
   });

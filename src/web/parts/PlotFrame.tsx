@@ -2,14 +2,13 @@
  * A chart of the report on the page: drawn to the width there is, answering a pointer, zoomed where it can be, and handed out
  * as SVG, PNG and CSV.
  */
-import {Download, ZoomIn, ZoomOut} from "lucide-react";
+import {ZoomIn, ZoomOut} from "lucide-react";
 import {type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
-import {Menu, MenuItem, MenuTrigger, Popover} from "react-aria-components";
 import {type Canvas, chartScales, darkChartCss} from "../../report/charts/index.ts";
 import {figures, type Html} from "../../report/live/index.ts";
-import {download} from "../state/download.ts";
 import {useSettings} from "../state/settings.ts";
-import {Button, IconButton} from "./Button.tsx";
+import {IconButton} from "./Button.tsx";
+import {Exports, standalone} from "./Exports.tsx";
 
 export type Span = readonly [number, number];
 
@@ -43,6 +42,10 @@ export function PlotFrame(props: PlotFrameProps) {
     () => (isSeen && width > 0 ? String(draw({document, width, units})) : ""),
     [draw, isSeen, width, units],
   );
+  const drawn = (): string | null => {
+    const svg = box.current?.querySelector("svg");
+    return svg ? standalone(svg) : null;
+  };
   return (
     <figure className="plot">
       <div className="title">
@@ -50,7 +53,7 @@ export function PlotFrame(props: PlotFrameProps) {
         <div className="row no-print" style={{gap: 2}}>
           {controls}
           {zoom && <ZoomButtons zoom={zoom} />}
-          <Exports name={name} box={box} {...(csv && {csv})} />
+          <Exports name={name} svg={drawn} {...(csv && {csv})} />
         </div>
       </div>
       <div ref={box} className="plot-box">
@@ -191,71 +194,7 @@ function ZoomButtons({zoom: {whole, span, onZoom}}: {readonly zoom: Zoom}) {
   );
 }
 
-interface ExportsProps {
-  readonly name: string;
-  readonly box: React.RefObject<HTMLDivElement | null>;
-  readonly csv?: () => string;
-}
-
-function Exports({name, box, csv}: ExportsProps) {
-  const act = (key: React.Key): void => {
-    const svg = box.current?.querySelector("svg");
-    if (key === "csv") download(`${name}.csv`, `\uFEFF${csv?.() ?? ""}`, "text/csv");
-    else if (svg && key === "svg") download(`${name}.svg`, standalone(svg), "image/svg+xml");
-    else if (svg) void rasterised(svg).then(png => download(`${name}.png`, png, "image/png"));
-  };
-  return (
-    <MenuTrigger>
-      <Button look="bare" aria-label={`Save the chart ${name}`}>
-        <Download size={16} aria-hidden />
-      </Button>
-      <Popover className="pop">
-        <Menu onAction={act}>
-          <MenuItem className="item" id="svg">
-            Picture, SVG
-          </MenuItem>
-          <MenuItem className="item" id="png">
-            Picture, PNG
-          </MenuItem>
-          {csv && (
-            <MenuItem className="item" id="csv">
-              Numbers, CSV
-            </MenuItem>
-          )}
-        </Menu>
-      </Popover>
-    </MenuTrigger>
-  );
-}
-
-/** A picture that stands alone, on white. */
-function standalone(svg: SVGSVGElement): string {
-  const copy = svg.cloneNode(true) as SVGSVGElement;
-  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  copy.style.background = "#ffffff";
-  copy.style.color = "#1c2530";
-  return new XMLSerializer().serializeToString(copy);
-}
-
 // Dark counterparts of the charts' colours, on the screen alone: what is handed out stays light.
 const dark = new CSSStyleSheet();
 dark.replaceSync(darkChartCss(':root[data-theme="dark"] .plot-picture'));
 document.adoptedStyleSheets = [...document.adoptedStyleSheets, dark];
-
-const FINER = 3; // pixels of the picture to one of the screen, enough for print
-
-async function rasterised(svg: SVGSVGElement): Promise<Uint8Array> {
-  const {width, height} = svg.viewBox.baseVal;
-  const image = new Image();
-  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(standalone(svg))}`;
-  await image.decode();
-  const canvas = document.createElement("canvas");
-  [canvas.width, canvas.height] = [FINER * width, FINER * height];
-  const context = canvas.getContext("2d")!;
-  context.fillStyle = "#ffffff";
-  context.fillRect(0, 0, canvas.width, canvas.height);
-  context.drawImage(image, 0, 0, canvas.width, canvas.height);
-  const blob = await new Promise<Blob | null>(resolve => canvas.toBlob(resolve, "image/png"));
-  if (!blob) throw new Error("the browser could not draw the picture");
-  return new Uint8Array(await blob.arrayBuffer());
-}

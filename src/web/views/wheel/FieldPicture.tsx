@@ -3,8 +3,9 @@ import type {JointField} from "../../../engine/life/index.ts";
 import type {Study} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {figures} from "../../../report/live/index.ts";
+import {Exports} from "../../parts/Exports.tsx";
 import {useSettings} from "../../state/settings.ts";
-import {colourOf, momentAt, paintField, QUANTITIES, type Quantity, usualLimit} from "./paint.ts";
+import {colourOf, fieldCsv, fieldSvg, momentAt, paintField, QUANTITIES, type Quantity, usualLimit} from "./paint.ts";
 
 export interface FieldPictureProps {
   readonly study: Study;
@@ -49,7 +50,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
     [element.width, element.height] = [width * devicePixelRatio, height * devicePixelRatio];
     context.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0);
     const moment = momentAt(field, quantity, wheel);
-    paintField(context, field, moment, {scale, sky: SKY, magnified: MOVED / (most * scale), limit});
+    paintField(context, width / 2, field, moment, {scale, sky: SKY, magnified: MOVED / (most * scale), limit});
     const style = getComputedStyle(element);
     drawInterfaces(
       context,
@@ -83,6 +84,18 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
         onPointerMove={event => event.buttons > 0 && move(event)}
       />
       <div className="field-key">
+        <Exports
+          name="around-the-joint"
+          svg={() =>
+            fieldSvg({width, height}, field, momentAt(field, quantity, wheel), {
+              scale,
+              sky: SKY,
+              magnified: MOVED / (most * scale),
+              limit,
+            })
+          }
+          csv={() => fieldCsv(field, wheel)}
+        />
         <span className="number">
           −{figures(limit / size, 2)} {unit}
         </span>

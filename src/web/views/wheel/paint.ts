@@ -109,22 +109,27 @@ export interface Painting {
 const FINEST = 7; // of a part of a cell that gets a colour of its own [px]
 const MOST_PARTS = 6; // of a cell, along either side
 
-export function paintField(
-  context: CanvasRenderingContext2D,
+/** A piece of the picture: four corners and the colour of its value. */
+interface Piece {
+  readonly x: readonly [number, number, number, number]; // [px], from the joint
+  readonly y: readonly [number, number, number, number]; // [px]
+  readonly colour: string;
+}
+
+/** Cells cut so finely that colours run smoothly. */
+function* piecesOf(
   field: JointField,
   {values, u, w}: Moment,
   {scale, sky, magnified, limit}: Painting,
-): void {
+): Generator<Piece> {
   const {layer, corners, cornerX, cornerZ} = field;
-  const middle = context.canvas.width / devicePixelRatio / 2;
   const smooth = cornerValues(field, values);
   const [px, py, v] = [new Float64Array(4), new Float64Array(4), new Float64Array(4)];
-  context.lineWidth = 1.1; // no seams between cells
   for (let cell = 0; cell < layer.length; cell++) {
     if (layer[cell] < 0) continue;
     for (let k = 0; k < 4; k++) {
       const c = corners[4 * cell + k];
-      px[k] = middle + (cornerX[c] + magnified * u[c]) * scale;
+      px[k] = (cornerX[c] + magnified * u[c]) * scale;
       py[k] = sky + (cornerZ[c] + magnified * w[c]) * scale;
       v[k] = smooth[4 * cell + k];
     }
@@ -133,18 +138,74 @@ export function paintField(
     for (let i = 0; i < across; i++)
       for (let j = 0; j < down; j++) {
         const [s0, s1, t0, t1] = [i / across, (i + 1) / across, j / down, (j + 1) / down];
-        context.fillStyle = colourOf(within(v, (s0 + s1) / 2, (t0 + t1) / 2) / limit);
-        context.strokeStyle = context.fillStyle;
-        context.beginPath();
-        context.moveTo(within(px, s0, t0), within(py, s0, t0));
-        context.lineTo(within(px, s1, t0), within(py, s1, t0));
-        context.lineTo(within(px, s1, t1), within(py, s1, t1));
-        context.lineTo(within(px, s0, t1), within(py, s0, t1));
-        context.closePath();
-        context.fill();
-        context.stroke();
+        const around = (c: Float64Array): Piece["x"] => [
+          within(c, s0, t0),
+          within(c, s1, t0),
+          within(c, s1, t1),
+          within(c, s0, t1),
+        ];
+        yield {x: around(px), y: around(py), colour: colourOf(within(v, (s0 + s1) / 2, (t0 + t1) / 2) / limit)};
       }
   }
+}
+
+const SEAM = 1.1; // edges in the colour of their piece hide the seams between them [px]
+
+/** @param middle  where the joint stands [px] */
+export function paintField(
+  context: CanvasRenderingContext2D,
+  middle: number,
+  field: JointField,
+  moment: Moment,
+  painting: Painting,
+): void {
+  context.lineWidth = SEAM;
+  for (const {x, y, colour} of piecesOf(field, moment, painting)) {
+    context.fillStyle = colour;
+    context.strokeStyle = colour;
+    context.beginPath();
+    context.moveTo(middle + x[0], y[0]);
+    for (let k = 1; k < 4; k++) context.lineTo(middle + x[k], y[k]);
+    context.closePath();
+    context.fill();
+    context.stroke();
+  }
+}
+
+/** The same as a picture of its own. */
+export function fieldSvg(
+  size: {readonly width: number; readonly height: number},
+  field: JointField,
+  moment: Moment,
+  painting: Painting,
+): string {
+  const {width, height} = size;
+  const pieces = [...piecesOf(field, moment, painting)].map(
+    ({x, y, colour}) =>
+      `<path fill="${colour}" stroke="${colour}" d="M${x.map((v, k) => `${v.toFixed(1)} ${y[k].toFixed(1)}`).join("L")}Z"/>`,
+  );
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="${-width / 2} 0 ${width} ${height}"><g stroke-width="${SEAM}">${pieces.join("")}</g></svg>`;
+}
+
+/** Every cell's middle with all quantities at this moment. */
+export function fieldCsv(field: JointField, x: number): string {
+  const all = (Object.keys(QUANTITIES) as Quantity[]).map(q => ({q, values: momentAt(field, q, x).values}));
+  const unit = (q: Quantity): string => (QUANTITIES[q].unit === "MPa" ? "MPa" : "microstrain");
+  const columns = field.x.length - 1;
+  const lines = [`x_mm,depth_mm,${all.map(({q}) => `${q}_${unit(q)}`).join(",")}`];
+  field.layer.forEach((layer, cell) => {
+    if (layer < 0) return;
+    const [column, row] = [cell % columns, Math.floor(cell / columns)];
+    const middle = [(field.x[column] + field.x[column + 1]) / 2, (field.z[row] + field.z[row + 1]) / 2].map(
+      v => v * 1e3,
+    );
+    lines.push(
+      [...middle, ...all.map(({q, values}) => values[cell] / QUANTITIES[q].size)]
+        .map(v => Number(v.toPrecision(6)))
+        .join(","),
+    );
+  });
+  return `${lines.join("\r\n")}\r\n`;
 }
 
 const parts = (size: number): number => Math.min(MOST_PARTS, Math.max(1, Math.round(size / FINEST)));

@@ -58,10 +58,7 @@ function look({section, cracks, positions, size}: Look): JointField {
   });
 }
 
-/**
- * Vertical force through each row of elements in plane strain: the load, whatever the joint and the crack do. Neighbouring
- * joints without springs.
- */
+/** Vertical force through each row of elements in plane strain: the load, whatever joints and crack do. */
 export function balance(compare: Compare): void {
   const section = cracked(true, false, {slabFriction: 1e9});
   const mesh = buildMesh(section, {
@@ -73,7 +70,7 @@ export function balance(compare: Compare): void {
     extent: {spacings: 1.5},
   });
   const wheel = {x: 0.3, length: SIDE};
-  const stiff = stiffnesses(section, {moduli: moduliOf(section), transfer: 0});
+  const stiff = stiffnesses(section, {moduli: moduliOf(section), transfer: TRANSFER});
   for (const tied of [true, false]) {
     const field = planeField({mesh, stiff, wheel, tied, transfer: TRANSFER});
     const columns = field.x.length - 1;

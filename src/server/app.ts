@@ -62,6 +62,7 @@ export function createApp({page, workspace, port, onUnforeseen = () => {}}: AppO
     dotfiles: "ignore",
     cacheControl: false,
     suppressWarning: true, // the page may be built later
+    preCompressed: true, // the build leaves .br and .gz beside its texts
     setHeaders: (reply, file) => reply.header("Cache-Control", cachingOf(file)),
   });
   app.get("/api/workspace", async () => listWorkspace(workspace));

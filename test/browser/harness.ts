@@ -54,7 +54,7 @@ export function stage(): Stage {
     app = createApp({page: builtPage(), workspace: path.join(folder, "workspace")});
     address = `${await app.listen({host: "127.0.0.1", port: 0})}/`;
     browser = await chromium.launch({executablePath: browserPath(), args: FLAGS});
-  });
+  }, 300_000); // the page may have to be built
   afterAll(async () => {
     await browser?.close();
     await app?.close();

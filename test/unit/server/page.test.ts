@@ -1,7 +1,18 @@
 /** The page is built when what it is made of has changed, and only then. */
-import {spawnSync} from "node:child_process";
-import {cpSync, existsSync, mkdirSync, readFileSync, symlinkSync, utimesSync, writeFileSync} from "node:fs";
+import {execFile, spawnSync} from "node:child_process";
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from "node:fs";
 import path from "node:path";
+import {promisify} from "node:util";
+import {brotliDecompressSync, gunzipSync} from "node:zlib";
 import {beforeEach, expect, test} from "vitest";
 import {testFolder} from "../folder.ts";
 
@@ -50,15 +61,39 @@ test("once for the same sources, anew for others", () => {
   expect(run()).toEqual(nothing);
 });
 
-test("a build that fails says why, and is tried again", () => {
+test("a build that fails says why, leaves the page as it was, and is tried again", () => {
   run();
+  const before = page();
   const good = readFileSync(at("src", "web", "start.ts"));
   writeFileSync(at("src", "web", "start.ts"), 'import "./none.ts";');
   const failed = run();
   expect(failed.status).toBe(1);
   expect(failed.said).toContain("The page could not be built.");
   expect(failed.said).toContain("none.ts");
-  expect(existsSync(at("dist", ".page-sources"))).toBe(false);
+  expect(run().status).toBe(1);
+  expect(page()).toBe(before);
+  expect(readdirSync(at("dist"))).toEqual([".page-sources", "web"]);
   writeFileSync(at("src", "web", "start.ts"), good);
-  expect(run()).toEqual(built);
+  expect(run()).toEqual(nothing); // the page that was left is that of these sources
+});
+
+test("several at once, as tests run, leave one whole page", async () => {
+  const runs = Array.from({length: 3}, () => promisify(execFile)(process.execPath, ["scripts/page.mjs"], {cwd: at()}));
+  for (const {stdout, stderr} of await Promise.all(runs)) expect(stdout + stderr).toMatch(/^(Building.*\n)?$/);
+  expect(script()).toContain("4711");
+  expect(readdirSync(at("dist"))).toEqual([".page-sources", "web"]);
+  expect(run()).toEqual(nothing);
+});
+
+test("texts of some size lie there packed, and unpack to the same", () => {
+  writeFileSync(at("src", "web", "start.ts"), `document.title = "${"a long title, ".repeat(200)}";`);
+  run();
+  const names = readdirSync(at("dist", "web", "assets"));
+  const [file] = names.filter(name => name.endsWith(".js"));
+  const bytes = (name: string): Buffer => readFileSync(at("dist", "web", "assets", name));
+  expect(names.toSorted()).toEqual([file, `${file}.br`, `${file}.gz`]);
+  expect(brotliDecompressSync(bytes(`${file}.br`))).toEqual(bytes(file));
+  expect(gunzipSync(bytes(`${file}.gz`))).toEqual(bytes(file));
+  expect(bytes(`${file}.br`).length).toBeLessThan(bytes(file).length / 4);
+  expect(existsSync(at("dist", "web", "index.html.br"))).toBe(false); // too small
 });

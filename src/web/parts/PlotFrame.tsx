@@ -129,7 +129,6 @@ function Picture({picture, cursor, onCursor, readout, zoom}: PlotFrameProps & {r
   const isMarked =
     marked !== null && x !== null && marked >= Math.min(...x.range) - 1 && marked <= Math.max(...x.range) + 1;
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: pointing only adds to what buttons, sliders and tables tell
     <div
       className="plot-picture"
       onPointerMove={move}

@@ -1,4 +1,5 @@
 /** The thread that reads laboratory files and fits lines and laws, so that the page stays free. */
+import "../withoutEval.ts";
 import {expose} from "comlink";
 import {computeCalibration} from "../../compute/laboratory/index.ts";
 import {Cancelled, InputError} from "../../engine/errors.ts";

@@ -1,4 +1,5 @@
 /** The computing thread of the page: reads workbooks, solves them on a pool of further threads, answers what follows. */
+import "../withoutEval.ts";
 import {expose} from "comlink";
 import {computeRisk, memoryRun, openLiveLives, type Run} from "../../compute/index.ts";
 import {InputError} from "../../engine/errors.ts";

@@ -183,8 +183,14 @@ function factorsOf(from: Section, to: Section, tipLayer: Int8Array): Float64Arra
 
 /** @param values  [row][…], rows as many as factors */
 function scaled(values: Float64Array, factors: Float64Array): Float64Array {
+  const out = values.slice();
   const length = values.length / factors.length;
-  return values.map((v, k) => v * factors[Math.floor(k / length)]);
+  for (let r = 0; r < factors.length; r++) {
+    const factor = factors[r];
+    if (factor === 1) continue;
+    for (let k = r * length; k < (r + 1) * length; k++) out[k] *= factor;
+  }
+  return out;
 }
 
 function scaledTraffic(piece: TrafficPiece, factors: Float64Array | null): TrafficPiece {

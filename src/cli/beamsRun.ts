@@ -10,17 +10,20 @@ import {computeCalibration, readBeamFiles, readFatigueProgramme} from "../node/l
 import {formatFaults} from "../schema/index.ts";
 import {
   calibrationRequest,
+  type LaboratoryReading,
   lawDocuments,
   levelOf,
   type ProgrammeDocument,
   type Provenance,
+  readingFaultsText,
   readProgramme,
+  readTogether,
   unknownMaterials,
 } from "../schema/laboratory/index.ts";
 import type {BeamFlags} from "./beams.ts";
 import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
-import {checkText, faultsText, lawFiles, type Reading, readingContext, sayReading} from "./laboratory.ts";
+import {checkText, lawFiles, readingContext, sayReading} from "./laboratory.ts";
 import {deliver, requireOutputs} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
 import {BadInput, warningText} from "./study.ts";
@@ -38,7 +41,7 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
       )
     : null;
   terminal.clearStatus();
-  const reading = together(fatigueFiles ? [outcome, fatigueFiles] : [outcome]);
+  const reading = readTogether(fatigueFiles ? [outcome, fatigueFiles] : [outcome]);
   if (flags.check) {
     terminal.print(checkText(reading));
     return;
@@ -48,7 +51,7 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
     throw new BadInput(
       `${programmeFile} says nothing of ${unknown.join(", ")}: under materials give each an aggregate_mm or a process_zone_mm, by the name in the tables.`,
     );
-  if (!outcome.beams.length) throw new BadInput(`${faultsText(reading).trimEnd()}\n\nNo beam is left.`);
+  if (!outcome.beams.length) throw new BadInput(`${readingFaultsText(reading).trimEnd()}\n\nNo beam is left.`);
   sayReading(reading, terminal);
   const fatigue = fatigueFiles?.programme.specimens.length
     ? fatigueResult(fatigueFiles.programme, levelOf(programme), programme.reference)
@@ -93,16 +96,6 @@ function loadProgramme(
   return {programme: outcome.programme, file};
 }
 
-/** Beams and fatigue tables as one reading. */
-function together(readings: readonly Reading[]): Reading {
-  return {
-    faults: readings.flatMap(r => r.faults),
-    warnings: readings.flatMap(r => r.warnings),
-    refused: readings.flatMap(r => r.refused),
-    understandings: readings.flatMap(r => r.understandings),
-  };
-}
-
 async function calibrated(request: CalibrationRequest, {workers}: BeamFlags, terminal: Terminal): Promise<Calibration> {
   const progress = progressLine(terminal);
   try {
@@ -117,7 +110,7 @@ async function calibrated(request: CalibrationRequest, {workers}: BeamFlags, ter
 }
 
 /** Solutions of the beams, by state and position, are left out: nobody reads them, and they are long. */
-function beamsJson({cases, ...rest}: Calibration, reading: Reading, files: Provenance["files"]): string {
+function beamsJson({cases, ...rest}: Calibration, reading: LaboratoryReading, files: Provenance["files"]): string {
   const {faults, warnings, refused} = reading;
   return toJson({
     software: `seamwright ${softwareVersion()}`,

@@ -11,13 +11,14 @@ import {
 import type {PointOutcome} from "../engine/survey/index.ts";
 import {type OutputFile, openLifePool, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import type {SurveyCase} from "../report/index.ts";
+import {faultLine} from "../schema/index.ts";
 import {readAxis} from "./axis.ts";
 import type {ChartFlags} from "./chart.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {openPointRun, requireGoodPoints, shown} from "./pointLives.ts";
 import {pointsLine} from "./progress.ts";
-import {reportContext, warningLine} from "./reportContext.ts";
+import {reportContext} from "./reportContext.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -106,7 +107,7 @@ async function reportFile(one: SurveyCase, {file, read}: GoodVariedStudy, {repor
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [...read.warnings.map(warningLine), ...pointWarnings(outcomesOf(one))],
+    warnings: [...read.warnings.map(faultLine), ...pointWarnings(outcomesOf(one))],
   });
   return [{path: report, text: surveyReport(one, context)}];
 }

@@ -2,11 +2,11 @@ import path from "node:path";
 import {type FatigueResult, fatigueResult} from "../engine/laboratory/index.ts";
 import {type OutputFile, softwareVersion} from "../node/index.ts";
 import {type FatigueFiles, readFatigueProgramme} from "../node/laboratory/index.ts";
-import {lawDocuments} from "../schema/laboratory/index.ts";
+import {lawDocuments, readingFaultsText} from "../schema/laboratory/index.ts";
 import type {FatigueFlags} from "./fatigue.ts";
 import {today} from "./flags.ts";
 import {toJson} from "./json.ts";
-import {checkText, faultsText, lawFiles, readingContext, sayReading} from "./laboratory.ts";
+import {checkText, lawFiles, readingContext, sayReading} from "./laboratory.ts";
 import {deliver, requireOutputs} from "./outputs.ts";
 import {BadInput} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -20,7 +20,8 @@ export async function runFatigue(paths: readonly string[], flags: FatigueFlags, 
     terminal.print(checkText(files));
     return;
   }
-  if (!files.programme.specimens.length) throw new BadInput(`${faultsText(files).trimEnd()}\n\nNo specimen is left.`);
+  if (!files.programme.specimens.length)
+    throw new BadInput(`${readingFaultsText(files).trimEnd()}\n\nNo specimen is left.`);
   sayReading(files, terminal);
   const result = resultOf(files, flags);
   const report = await import("../report/index.ts");

@@ -1,14 +1,5 @@
-/** What commands make of their flags, and of names and dates. */
+/** What commands make of their flags, and of dates. */
 import {InvalidArgumentError, Option} from "commander";
-
-/** A name as part of a file name: letters and digits of any script, the rest as hyphens; `otherwise` when it has none. */
-export function fileWord(name: string, otherwise: string): string {
-  const word = name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-|-$/g, "");
-  return word.slice(0, 40) || otherwise;
-}
 
 export function today(): string {
   return new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"});

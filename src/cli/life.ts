@@ -3,11 +3,12 @@ import type {Command} from "commander";
 import {computeLife} from "../compute/index.ts";
 import type {LifeResult} from "../engine/life/types.ts";
 import {type OutputFile, openLifePool, softwareVersion} from "../node/index.ts";
-import {fileWord, workersOption} from "./flags.ts";
+import {faultLine, fileWord} from "../schema/index.ts";
+import {workersOption} from "./flags.ts";
 import {lifeJson} from "./json.ts";
 import {deliver, requireOutputs} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
-import {reportContext, warningLine} from "./reportContext.ts";
+import {reportContext} from "./reportContext.ts";
 import {type GoodStudy, loadStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
 
@@ -93,7 +94,7 @@ async function reportFile(
     await reportContext({
       inputHash: file.hash,
       sources: {[read.inputs.fileName]: file.text},
-      warnings: read.warnings.map(warningLine),
+      warnings: read.warnings.map(faultLine),
     }),
   );
   return [{path: report, text}];

@@ -11,10 +11,11 @@ import {
   writeFiles,
 } from "../node/index.ts";
 import {riskCsv, riskReport, riskTable} from "../report/index.ts";
+import {faultLine} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {progressLine} from "./progress.ts";
-import {reportContext, warningLine} from "./reportContext.ts";
+import {reportContext} from "./reportContext.ts";
 import type {RiskFlags} from "./risk.ts";
 import {type GoodStudy, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -71,7 +72,7 @@ function context({file, read}: GoodStudy) {
   return reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: read.warnings.map(warningLine),
+    warnings: read.warnings.map(faultLine),
   });
 }
 

@@ -3,11 +3,11 @@ import {type Point, type PointComputer, type PointSample, pointWarnings} from ".
 import {governingOf, leastReaching, type PointLives, type PointOutcome} from "../engine/survey/index.ts";
 import {type OutputFile, requireWritable, softwareVersion} from "../node/index.ts";
 import type {SearchCase} from "../report/index.ts";
-import {findInput, type VariedInput} from "../schema/index.ts";
+import {faultLine, findInput, type VariedInput} from "../schema/index.ts";
 import {toJson} from "./json.ts";
 import {deliver} from "./outputs.ts";
 import {openShownPointLives, requireGoodPoints, requirePlanAt} from "./pointLives.ts";
-import {reportContext, warningLine} from "./reportContext.ts";
+import {reportContext} from "./reportContext.ts";
 import type {SearchFlags} from "./search.ts";
 import {BadInput, type GoodVariedStudy, loadVariedStudy, warningText} from "./study.ts";
 import type {Terminal} from "./terminal.ts";
@@ -204,7 +204,7 @@ async function reportFile(
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [...read.warnings.map(warningLine), ...pointWarnings([...one.outcomes.values()]), ...failuresOf(one)],
+    warnings: [...read.warnings.map(faultLine), ...pointWarnings([...one.outcomes.values()]), ...failuresOf(one)],
   });
   return [{path: report, text: searchReport(one, context)}];
 }

@@ -58,6 +58,11 @@ export function foundText(value: unknown): string {
   return text.length > 60 ? `${text.slice(0, 57)}…"` : text;
 }
 
+/** A fault in one line, as in a list of a report. */
+export function faultLine({path, problem, found, accepted}: Fault): string {
+  return `${path || "document"}: ${problem}; found ${found}, accepted ${accepted}`;
+}
+
 /** Faults as readable text: one block each, in the order of the document. */
 export function formatFaults(
   faults: readonly Fault[],

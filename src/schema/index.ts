@@ -4,7 +4,8 @@
  */
 export {describeSection} from "./describe.ts";
 export type {Fault} from "./fault.ts";
-export {formatFaults} from "./fault.ts";
+export {faultLine, formatFaults} from "./fault.ts";
+export {fileWord} from "./file-word.ts";
 export {hashedText} from "./hashed-text.ts";
 export {jsonSchema} from "./json-schema.ts";
 export {type LawDocument, type LawOutcome, lawText, readLaw} from "./law-file.ts";

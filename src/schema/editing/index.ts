@@ -1,5 +1,6 @@
 /** Changes of a study's text that keep its comments, its order and the way it is written; what its fields are. */
-export {pathText} from "../fault.ts";
+export {faultLine, pathText} from "../fault.ts";
+export {fileWord} from "../file-word.ts";
 export {type DocumentEdit, editedText, renamedMaterial} from "./edit.ts";
 export {
   type Branch,

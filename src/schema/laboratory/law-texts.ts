@@ -1,3 +1,4 @@
+import {fileWord} from "../file-word.ts";
 import {type LawDocument, lawText} from "../law-file.ts";
 
 /** A law file as it is kept beside a study. */
@@ -12,20 +13,11 @@ export interface LawText {
 export function lawTexts(laws: readonly LawDocument[]): LawText[] {
   const taken = new Set<string>();
   return laws.map(law => {
-    const word = fileWordOf(law.material);
+    const word = fileWord(law.material, "material");
     let name = word;
     for (let k = 2; taken.has(name); k++) name = `${word}-${k}`;
     taken.add(name);
     const replaces = (["crack_growth", "fatigue_line"] as const).filter(field => law[field] !== undefined);
     return {material: law.material, fileName: `${name}.yaml`, text: lawText(law), replaces};
   });
-}
-
-/** A name as part of a file name: letters and digits of any script, the rest as hyphens. */
-function fileWordOf(name: string): string {
-  const word = name
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, "-")
-    .replace(/^-|-$/g, "");
-  return word.slice(0, 40) || "material";
 }

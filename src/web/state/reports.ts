@@ -2,7 +2,7 @@
 import type {LifeResult} from "../../engine/life/types.ts";
 import type {RiskResult} from "../../engine/uncertainty/index.ts";
 import type {ReportContext, SurveyCase} from "../../report/index.ts";
-import type {Fault} from "../../schema/index.ts";
+import {faultLine} from "../../schema/editing/index.ts";
 import {useAnswers} from "./answers.ts";
 import {useWorkbook} from "./workbook.ts";
 
@@ -10,9 +10,7 @@ declare const __VERSION__: string; // put in when the page is built
 
 /** The day as it is printed. */
 function today(): string {
-  const now = new Date();
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"});
 }
 
 function context(): ReportContext {
@@ -24,12 +22,8 @@ function context(): ReportContext {
     date: today(),
     inputHash: study?.hash ?? "",
     sources: {[present.name.split("/").at(-1) ?? present.name]: present.text},
-    warnings: study?.warnings.map(warningLine) ?? [],
+    warnings: study?.warnings.map(faultLine) ?? [],
   };
-}
-
-function warningLine({path, problem, found, accepted}: Fault): string {
-  return `${path || "document"}: ${problem}; found ${found}, accepted ${accepted}`;
 }
 
 export async function makeLifeReport(result: LifeResult): Promise<string> {

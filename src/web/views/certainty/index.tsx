@@ -27,13 +27,14 @@ import {
   swingsOfLife,
   swingsOfRatio,
 } from "../../../report/live/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {isCurrent, useAnswers} from "../../state/answers.ts";
-import {download, fileWord} from "../../state/download.ts";
+import {download} from "../../state/download.ts";
 import {startRisk, stop, useRisk} from "../../state/longRuns.ts";
 import {makeRiskReport} from "../../state/reports.ts";
 import {useWorkbook} from "../../state/workbook.ts";

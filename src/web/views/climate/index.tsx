@@ -13,13 +13,13 @@ import {
 } from "../../../report/charts/index.ts";
 import {cyclesCsv, depthTemperaturesCsv, envelopeCsv, temperatureCsv} from "../../../report/data/index.ts";
 import {percent, quantityText} from "../../../report/live/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Files} from "../../parts/Files.tsx";
 import {PlotFrame, type Span} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {useAnswers} from "../../state/answers.ts";
-import {fileWord} from "../../state/download.ts";
 import {useSettings} from "../../state/settings.ts";
 import {useCursor} from "../../state/view.ts";
 import "../../style/plot.css";

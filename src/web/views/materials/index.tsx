@@ -5,13 +5,12 @@ import {Input, Label, ListBox, ListBoxItem, TextField} from "react-aria-componen
 import type {Material} from "../../../engine/section/types.ts";
 import {type Canvas, type CurveView, masterCurveChart} from "../../../report/charts/index.ts";
 import {masterCurveCsv} from "../../../report/data/index.ts";
-import {renamedMaterial} from "../../../schema/editing/index.ts";
+import {fileWord, renamedMaterial} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {useAnswers} from "../../state/answers.ts";
-import {fileWord} from "../../state/download.ts";
 import {keysAt, listAt, textAt, valueAt} from "../../state/value.ts";
 import {edit, present, setText, useWorkbook} from "../../state/workbook.ts";
 import "../../style/plot.css";

@@ -16,6 +16,7 @@ import {
   surveyAnswer,
   surveyView,
 } from "../../../report/live/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
@@ -23,7 +24,7 @@ import {RunBar} from "../../parts/RunBar.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {isCurrent, useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
-import {download, fileWord} from "../../state/download.ts";
+import {download} from "../../state/download.ts";
 import {startMap, stop, useMap} from "../../state/longRuns.ts";
 import {makeSurveyReport} from "../../state/reports.ts";
 import {useSettings} from "../../state/settings.ts";

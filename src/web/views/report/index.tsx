@@ -4,10 +4,11 @@ import {useEffect, useMemo, useRef, useState} from "react";
 import type {LifeResult} from "../../../engine/life/types.ts";
 import {livesCsv} from "../../../report/data/index.ts";
 import {answer, CAUTION_LINE} from "../../../report/live/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {isCurrent, useAnswers} from "../../state/answers.ts";
-import {download, fileWord} from "../../state/download.ts";
+import {download} from "../../state/download.ts";
 import {makeLifeReport} from "../../state/reports.ts";
 import {useWorkbook} from "../../state/workbook.ts";
 

@@ -10,13 +10,13 @@ import {
   tipStrainChart,
 } from "../../../report/charts/index.ts";
 import {binsCsv, equivalenceCsv, tipStrainCsv} from "../../../report/data/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Files} from "../../parts/Files.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {useAnswers} from "../../state/answers.ts";
-import {fileWord} from "../../state/download.ts";
 import {WhatIfPanel} from "./WhatIfPanel.tsx";
 import "../../style/plot.css";
 

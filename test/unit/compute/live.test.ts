@@ -65,13 +65,11 @@ describe("lives that follow edits", () => {
       ["ordinary 0 1"],
       withClasses(STUDY, (c, k) => (k ? {...c, wheels: c.wheels.map(w => ({...w, load: 1e4}))} : c)),
     ],
+    ["analysis period", ["ordinary 0 1"], {...STUDY, analysisPeriod: 31}],
     [
-      "fatigue strain and analysis period",
+      "fatigue strain",
       ["ordinary 0 1"],
-      {
-        ...withMaterials(STUDY, m => ({...m, fatigue: m.fatigue && {...m.fatigue, strainAtMillion: 1e-4}})),
-        analysisPeriod: 31,
-      },
+      withMaterials(STUDY, m => ({...m, fatigue: m.fatigue && {...m.fatigue, strainAtMillion: 1e-4}})),
     ],
     [
       "expansion, relaxation and neutral temperature",

@@ -27,6 +27,7 @@ function isBuilt() {
 
 async function build() {
   console.log("Building the page (once) …");
+  process.env.NODE_ENV = "production"; // a test runner sets another, and would get the slow React of developers
   try {
     const vite = await import("vite");
     const outDir = building;

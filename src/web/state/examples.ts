@@ -24,7 +24,7 @@ export const EXAMPLES: readonly Example[] = [
     file: "apron.yaml",
     title: "Apron",
     about: "Asphalt over jointed concrete slabs under a mix of aircraft gears.",
-    needs: ["climate/"],
+    needs: ["climate/", "stiffness/"],
   },
 ];
 

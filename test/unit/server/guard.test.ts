@@ -1,7 +1,8 @@
 /** Who may ask. Names of headers and what browsers send in them: Fetch and Fetch Metadata standards. */
-import {existsSync} from "node:fs";
+import {existsSync, writeFileSync} from "node:fs";
 import type {AddressInfo} from "node:net";
 import {connect} from "node:net";
+import {brotliCompressSync, brotliDecompressSync} from "node:zlib";
 import {beforeEach, describe, expect, test} from "vitest";
 import {createApp} from "../../../src/server/app.ts";
 import {testFolder} from "../folder.ts";
@@ -61,6 +62,22 @@ describe("headers of every answer", () => {
     expect(await caching("/index.html")).toBe("no-cache");
     for (const url of ["/api/workspace", "/api/none", "/none", "/assets/none.js", "/api/files/a.yaml"])
       expect(await caching(url)).toBe("no-store");
+  });
+
+  test("a text that lies there packed is sent so to whom takes it, and kept as long", async () => {
+    const script = "/assets/start-1a2b3c.js";
+    writeFileSync(at(`page${script}.br`), brotliCompressSync("export {};"));
+    const ask = (encoding: string) => bench.ask({url: script, headers: {...OWN, "accept-encoding": encoding}});
+    const packed = await ask("gzip, deflate, br");
+    expect(packed.headers).toMatchObject({
+      "content-encoding": "br",
+      "content-type": "application/javascript; charset=utf-8",
+      "cache-control": "public, max-age=31536000, immutable",
+      vary: "accept-encoding",
+    });
+    expect(brotliDecompressSync(packed.rawPayload).toString()).toBe("export {};");
+    const plain = await ask("gzip"); // there is none
+    expect([plain.headers["content-encoding"], plain.body]).toEqual([undefined, "export {};"]);
   });
 
   test("errors are JSON below /api and plain text elsewhere", async () => {

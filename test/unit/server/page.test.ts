@@ -85,6 +85,13 @@ test("several at once, as tests run, leave one whole page", async () => {
   expect(run()).toEqual(nothing);
 });
 
+test("it is the build for users, whatever the environment of the tests says", () => {
+  expect(process.env.NODE_ENV).toBe("test");
+  writeFileSync(at("src", "web", "start.ts"), "document.title = process.env.NODE_ENV;");
+  expect(run()).toEqual(built);
+  expect(script()).toContain("production");
+});
+
 test("texts of some size lie there packed, and unpack to the same", () => {
   writeFileSync(at("src", "web", "start.ts"), `document.title = "${"a long title, ".repeat(200)}";`);
   run();

@@ -1,10 +1,24 @@
-import {type Document, isCollection, isMap, isScalar, isSeq, parseDocument, visit} from "yaml";
+import {type Document, isCollection, isMap, isScalar, isSeq, parseDocument, type Tags, visit} from "yaml";
 import type {DocumentPath} from "../fault.ts";
 
 export interface DocumentEdit {
   readonly path: DocumentPath; // of the document; a number is a place in a list
   readonly value: unknown; // plain; undefined takes the key, or the entry of the list, out
 }
+
+/** A number that nobody has changed is written as it stood: 25e-6 stays, where the library would write 2.5e-5. */
+const asItStood = (tags: Tags): Tags =>
+  tags.map(tag =>
+    typeof tag === "object" && "resolve" in tag && tag.stringify && /:(?:int|float)$/.test(tag.tag)
+      ? {
+          ...tag,
+          stringify: (node, ...rest) =>
+            isScalar(node) && node.source !== undefined ? node.source : tag.stringify!(node, ...rest),
+        }
+      : tag,
+  );
+
+const READING = {keepSourceTokens: true, logLevel: "error", customTags: asItStood} as const;
 
 /** Lines are as long as their author made them. */
 const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
@@ -16,7 +30,7 @@ const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
  * @throws Error where the text is no YAML, or a path leads through a value that is neither map nor list
  */
 export function editedText(text: string, edits: readonly DocumentEdit[]): string {
-  const document = parseDocument(text, {keepSourceTokens: true, logLevel: "error"});
+  const document = parseDocument(text, READING);
   if (document.errors.some(error => error.code !== "DUPLICATE_KEY"))
     throw new Error("the document is no YAML: mend it as text first");
   for (const edit of edits) applyEdit(document, edit);
@@ -70,7 +84,7 @@ function isFlat(value: unknown): boolean {
  * prices.
  */
 export function renamedMaterial(text: string, from: string, to: string): string {
-  const document = parseDocument(text, {keepSourceTokens: true, logLevel: "error"});
+  const document = parseDocument(text, READING);
   visit(document, {
     Pair: (_, pair, path) => {
       const [key, value] = [pair.key, pair.value];

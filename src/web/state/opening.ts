@@ -1,6 +1,7 @@
 /** Files that the user drops or chooses: a study with what it names, tables that a study misses, or a ZIP of them. */
 import {unzipSync} from "fflate";
 import {parsedText} from "../../schema/editing/index.ts";
+import {tell} from "./notices.ts";
 import {keysAt} from "./value.ts";
 import {addFiles, openWorkbook, present} from "./workbook.ts";
 
@@ -21,10 +22,7 @@ export async function openFiles(files: readonly File[]): Promise<void> {
       `${studies.length} of the files are studies (${studies.map(s => s.name).join(", ")}): open one at a time.`,
     );
   const others = given.filter(g => !isStudy(g));
-  if (studies.length === 0) {
-    addFiles(`add ${others.map(o => baseOf(o.name)).join(", ")}`, asNamed(present().text, others));
-    return;
-  }
+  if (studies.length === 0) return addBeside(others);
   const [study] = studies;
   openWorkbook({name: baseOf(study.name), text: study.text, files: asNamed(study.text, others)});
 }
@@ -67,11 +65,37 @@ function textOf(name: string, bytes: Uint8Array): string {
   }
 }
 
+const STUDY_KEYS = ["section", "treatments", "traffic", "materials"];
+
+/** By its keys; a text that is no YAML by what looks like them, so that it can be mended on the page. */
 function isStudy({name, text}: Given): boolean {
-  if (!/\.(ya?ml|json)$/i.test(name)) return false;
-  const keys = keysAt(parsedText(text), []);
-  return keys.length === 0 || keys.some(key => ["section", "treatments", "traffic", "materials"].includes(key));
+  if (!isDocument(name)) return false;
+  const raw = parsedText(text);
+  return raw === null
+    ? STUDY_KEYS.some(key => new RegExp(`^\\s*"?${key}"?\\s*:`, "m").test(text))
+    : keysAt(raw, []).some(key => STUDY_KEYS.includes(key));
 }
+
+const isDocument = (name: string): boolean => /\.(ya?ml|json)$/i.test(name);
+
+/** Files put beside the open study. One that it does not name yet is kept, and said to be; a document must be a law. */
+function addBeside(files: readonly Given[]): void {
+  const {text} = present();
+  const wanted = namedFiles(parsedText(text)).map(baseOf);
+  const unnamed = files.filter(({name}) => !wanted.includes(baseOf(name)));
+  const strange = unnamed.filter(
+    ({name, text: own}) => isDocument(name) && !keysAt(parsedText(own), []).includes("law_format"),
+  );
+  if (strange.length > 0)
+    throw new Error(
+      `${namesOf(strange)}: neither a study, which has ${STUDY_KEYS.join(", ")}, nor a law, which has law_format.`,
+    );
+  addFiles(`add ${files.map(({name}) => baseOf(name)).join(", ")}`, asNamed(text, files));
+  if (unnamed.length > 0)
+    tell({kind: "good", text: `${namesOf(unnamed)}: kept beside the study, which does not name it yet.`});
+}
+
+const namesOf = (files: readonly Given[]): string => files.map(({name}) => name).join(", ");
 
 const baseOf = (name: string): string => name.split("/").at(-1) ?? name;
 

@@ -4,6 +4,7 @@
  */
 import {create} from "zustand";
 import {type DocumentEdit, editedText, parsedText} from "../../schema/editing/index.ts";
+import {tell} from "./notices.ts";
 
 export interface Workbook {
   readonly name: string; // of the study's file
@@ -17,17 +18,22 @@ export interface Place {
   readonly versions: Readonly<Record<string, string>>; // of the files there as last seen, by path
 }
 
+/** What is known of a workbook's files outside of the page. */
+interface Outside {
+  readonly place: Place | null;
+  readonly saved: Workbook | null; // as it was last saved or opened
+}
+
 interface Step {
   readonly workbook: Workbook;
   readonly label: string; // of what was done to it next
+  readonly outside: Outside | null; // where another study was opened: that of this one
 }
 
-interface WorkbookState {
+interface WorkbookState extends Outside {
   readonly present: Workbook;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
-  readonly place: Place | null;
-  readonly saved: Workbook | null; // as it was last saved or opened
   /** Values of the text; not checked. */
   readonly raw: unknown;
 }
@@ -52,9 +58,22 @@ export function present(): Workbook {
   return state().present;
 }
 
-/** Opens a workbook; what was undone or could be is forgotten. */
+/** Opens a workbook; the one that was there comes back by undoing. */
 export function openWorkbook(workbook: Workbook, place: Place | null = null, saved: Workbook | null = workbook): void {
-  set({present: workbook, past: [], future: [], place, saved, raw: parsedText(workbook.text)});
+  const {present: before, past, place: placeBefore, saved: savedBefore} = state();
+  const step: Step = {
+    workbook: before,
+    label: `open ${workbook.name}`,
+    outside: {place: placeBefore, saved: savedBefore},
+  };
+  set({
+    present: workbook,
+    past: before === EMPTY ? [] : [...past.slice(-(MOST_STEPS - 1)), step],
+    future: [],
+    place,
+    saved,
+    raw: parsedText(workbook.text),
+  });
 }
 
 /** The workbook as it is is safe at a place; null: in a file of the user's. */
@@ -67,7 +86,7 @@ function step(label: string, next: Workbook): void {
   if (next.text === before.text && next.files === before.files && next.name === before.name) return;
   set({
     present: next,
-    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, label}],
+    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, label, outside: null}],
     future: [],
     raw: next.text === before.text ? state().raw : parsedText(next.text),
   });
@@ -79,49 +98,52 @@ function step(label: string, next: Workbook): void {
  * @param label  what was done, for the buttons that undo it and do it again
  */
 export function edit(label: string, edits: readonly DocumentEdit[]): void {
-  const {present: before} = state();
-  step(label, {...before, text: editedText(before.text, edits)});
+  addFiles(label, null, edits);
 }
 
 export function setText(label: string, text: string): void {
   step(label, {...state().present, text});
 }
 
-/** Files put beside the study, together with edits of it. */
+/**
+ * Files put beside the study, together with edits of it.
+ *
+ * @param files  by name; null: none
+ */
 export function addFiles(
   label: string,
-  files: Readonly<Record<string, string>>,
+  files: Readonly<Record<string, string>> | null,
   edits: readonly DocumentEdit[] = [],
 ): void {
   const {present: before} = state();
-  const text = edits.length > 0 ? editedText(before.text, edits) : before.text;
-  step(label, {...before, text, files: {...before.files, ...files}});
+  try {
+    const text = edits.length > 0 ? editedText(before.text, edits) : before.text;
+    step(label, {...before, text, ...(files && {files: {...before.files, ...files}})});
+  } catch (error) {
+    tell({kind: "bad", text: `Nothing was changed: ${(error as Error).message}.`}); // the text is no YAML at present
+  }
 }
 
 export function undo(): void {
-  const {past, present: now, future} = state();
+  const {past, future, ...now} = state();
   const last = past.at(-1);
-  if (!last) return;
-  const {workbook, label} = last;
-  set({
-    present: workbook,
-    past: past.slice(0, -1),
-    future: [{workbook: now, label}, ...future],
-    raw: parsedText(workbook.text),
-  });
+  if (last) set({...backTo(last), past: past.slice(0, -1), future: [{...last, ...left(last, now)}, ...future]});
 }
 
 export function redo(): void {
-  const {past, present: now, future} = state();
+  const {past, future, ...now} = state();
   const [next] = future;
-  if (!next) return;
-  const {workbook, label} = next;
-  set({
-    present: workbook,
-    past: [...past, {workbook: now, label}],
-    future: future.slice(1),
-    raw: parsedText(workbook.text),
-  });
+  if (next) set({...backTo(next), past: [...past, {...next, ...left(next, now)}], future: future.slice(1)});
+}
+
+function backTo({workbook, outside}: Step): Partial<WorkbookState> {
+  return {present: workbook, raw: parsedText(workbook.text), ...outside};
+}
+
+/** What is left behind by going over a step. */
+function left({outside}: Step, now: Outside & {readonly present: Workbook}): Omit<Step, "label"> {
+  const {present: workbook, place, saved} = now;
+  return {workbook, outside: outside && {place, saved}};
 }
 
 export function renameStudyFile(name: string): void {

@@ -28,6 +28,15 @@ test("a comment beside a changed number stays", () => {
   expect(changed).toContain("modulus_MPa: 12000 # 5000 to 35000 MPa is usual");
 });
 
+test("numbers that nobody changed stay as they were written", () => {
+  const text = "a: {b: 25e-6, c: 10e-6, d: +3, e: 0x1F, f: 1.50, g: .5} # usual\nh: 1\n";
+  expect(editedText(text, [{path: ["h"], value: 2}])).toBe(text.replace("h: 1", "h: 2"));
+  expect(editedText(text, [{path: ["a", "b"], value: 3e-5}])).toBe(text.replace("25e-6", "0.00003"));
+  expect(editedText(road, [{path: ["section", "layers", 0, "thickness_mm"], value: 75}])).toContain(
+    "25e-6 # usual range",
+  );
+});
+
 test("missing maps are made, keys and entries are taken out", () => {
   const deep = editedText("a: 1\n", [{path: ["b", "c", 0, "d"], value: 2}]);
   expect(parsedText(deep)).toEqual({a: 1, b: {c: [{d: 2}]}});

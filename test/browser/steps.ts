@@ -1,0 +1,90 @@
+/** What a person does on the page, for the tests of journeys. */
+import {readFileSync} from "node:fs";
+import type {Locator, Page} from "playwright-core";
+import {expect} from "vitest";
+import {solved, toView} from "./harness.ts";
+
+export interface Given {
+  readonly name: string;
+  readonly content: string | Buffer;
+}
+
+const payload = ({name, content}: Given) => ({
+  name,
+  mimeType: "application/octet-stream",
+  buffer: Buffer.from(content),
+});
+
+/** Chooses files in the dialog “Open”; it closes whatever comes of them. */
+export async function openFiles(page: Page, files: readonly Given[]): Promise<void> {
+  await page.getByRole("button", {name: "Open", exact: true}).click();
+  await page.locator(".sheet input[type=file]").setInputFiles(files.map(payload));
+  await page.getByRole("dialog").waitFor({state: "hidden"});
+}
+
+/** Opens a study and waits for its lives. */
+export async function openSolved(page: Page, text: string, name = "quick-road.yaml"): Promise<void> {
+  await openFiles(page, [{name, content: text}]);
+  const title = /^name: (.*)$/m.exec(text)![1];
+  await page.getByRole("heading", {level: 1, name: title}).waitFor();
+  await solved(page);
+}
+
+/** Lets files fall onto a place of the page, as from a file manager. */
+export async function drop(page: Page, onto: Locator, files: readonly Given[]): Promise<void> {
+  const transfer = await page.evaluateHandle(
+    given => {
+      const data = new DataTransfer();
+      for (const {name, base64} of given)
+        data.items.add(new File([Uint8Array.from(atob(base64), c => c.charCodeAt(0))], name));
+      return data;
+    },
+    files.map(({name, content}) => ({name, base64: Buffer.from(content).toString("base64")})),
+  );
+  for (const kind of ["dragenter", "dragover", "drop"]) await onto.dispatchEvent(kind, {dataTransfer: transfer});
+}
+
+/** The study as the view “As text” shows it; the page is there afterwards. */
+export async function textOf(page: Page): Promise<string> {
+  await toView(page, "As text");
+  return page.getByLabel("Study, YAML").inputValue();
+}
+
+/** The file that comes of an action, as it arrives on the disk. */
+export async function downloaded(page: Page, act: () => Promise<void>): Promise<{name: string; bytes: Buffer}> {
+  const [file] = await Promise.all([page.waitForEvent("download"), act()]);
+  return {name: file.suggestedFilename(), bytes: readFileSync(await file.path())};
+}
+
+/** Lives over the views as they are written: “9.2 years”. */
+export async function lives(page: Page): Promise<string[]> {
+  const texts = await page.locator(".answers .years").allInnerTexts();
+  return texts.map(text => text.trim());
+}
+
+/** Waits until the study has a life that is none of these, dimmed ones aside. */
+export async function otherLives(page: Page, before: readonly string[]): Promise<string[]> {
+  await expect.poll(() => lives(page), {timeout: 120_000}).not.toEqual(before);
+  await solved(page);
+  return lives(page);
+}
+
+export const button = (page: Page, name: string | RegExp): Locator =>
+  page.getByRole("button", typeof name === "string" ? {name, exact: true} : {name});
+
+export const undoButton = (page: Page): Locator => button(page, /^(?:Undo:|Nothing to undo)/);
+export const redoButton = (page: Page): Locator => button(page, /^(?:Do again:|Nothing to do again)/);
+
+/** Chooses a layer on the drawing of the first treatment, in the view “Pavement”. */
+export async function chooseLayer(page: Page, name: string): Promise<void> {
+  await toView(page, "Pavement");
+  const own = page.getByText(name, {exact: true});
+  await page.locator("article.treatment").first().locator(".layer-label", {has: own}).click();
+  await page.locator(".inspector").getByRole("heading", {name}).waitFor();
+}
+
+/** Writes into a box and leaves it by the Enter key. */
+export async function write(box: Locator, text: string): Promise<void> {
+  await box.fill(text);
+  await box.press("Enter");
+}

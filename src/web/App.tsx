@@ -39,7 +39,17 @@ export function App() {
   const theme = useSettings(s => s.theme);
   useShortcuts();
   useEffect(() => {
-    document.documentElement.dataset.theme = theme;
+    const show = (shown: string) => () => {
+      document.documentElement.dataset.theme = shown;
+    };
+    const [paper, screen] = [show("light"), show(theme)]; // paper is white
+    screen();
+    window.addEventListener("beforeprint", paper);
+    window.addEventListener("afterprint", screen);
+    return () => {
+      window.removeEventListener("beforeprint", paper);
+      window.removeEventListener("afterprint", screen);
+    };
   }, [theme]);
   return (
     <div className="frame">

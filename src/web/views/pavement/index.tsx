@@ -48,7 +48,7 @@ export default function Pavement() {
       <Tour />
       <div className="bench">
         <div className="stack">
-          <div className="row">
+          <div className="row no-print">
             <Button onPress={() => addTreatment(treatments.length > 1 ? treatments.length - 1 : null)}>
               <Plus size={15} aria-hidden />
               Add a treatment

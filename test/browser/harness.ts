@@ -1,6 +1,6 @@
 /** The built page in a real browser: Debian's Chromium, its own server on a free port, a new profile for each test. */
 import {spawnSync} from "node:child_process";
-import {mkdtempSync, rmSync} from "node:fs";
+import {cpSync, mkdtempSync, rmSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
 import {type Browser, type BrowserContext, type BrowserContextOptions, chromium, type Page} from "playwright-core";
@@ -51,7 +51,9 @@ export function stage(): Stage {
   let address: string;
   beforeAll(async () => {
     folder = mkdtempSync(path.join(tmpdir(), "seamwright-browser-"));
-    app = createApp({page: builtPage(), workspace: path.join(folder, "workspace")});
+    const page = path.join(folder, "page"); // a copy: who edits the sources meanwhile may build anew
+    cpSync(builtPage(), page, {recursive: true});
+    app = createApp({page, workspace: path.join(folder, "workspace")});
     address = `${await app.listen({host: "127.0.0.1", port: 0})}/`;
     browser = await chromium.launch({executablePath: browserPath(), args: FLAGS});
   }, 300_000); // the page may have to be built

@@ -3,16 +3,18 @@
  * a lock tells which are open.
  */
 import {createStore, delMany, entries, set as put} from "idb-keyval";
-import {type Place, useWorkbook, type Workbook} from "./workbook.ts";
+import {EMPTY_LABORATORY, type LaboratoryChoices, type Place, useWorkbook, type Workbook} from "./workbook.ts";
 
 interface Kept {
   readonly workbook: Workbook;
   readonly saved: Workbook | null;
   readonly place: Place | null;
+  readonly laboratory?: LaboratoryChoices; // left out: empty, or too large to be kept
   readonly at: number; // [ms since 1970]
 }
 
 const MOST_KEPT = 12;
+const LARGEST_LABORATORY = 40e6; // of files that are kept [bytes]
 const AFTER = 250; // of quiet, before it is written [ms]
 const TAB = "seamwright tab";
 
@@ -44,6 +46,11 @@ async function adopt(): Promise<{readonly tab: string; readonly kept: Kept | nul
   return {tab, kept: null};
 }
 
+function isKept(laboratory: LaboratoryChoices): boolean {
+  const size = laboratory.files.reduce((sum, {bytes}) => sum + bytes.length, 0);
+  return laboratory !== EMPTY_LABORATORY && size <= LARGEST_LABORATORY;
+}
+
 /** Begins to keep the workbook; gives back what was kept. */
 export async function startKeeping(): Promise<Kept | null> {
   const {tab, kept} = await adopt();
@@ -52,11 +59,12 @@ export async function startKeeping(): Promise<Kept | null> {
   const write = (): void => {
     clearTimeout(timer);
     timer = undefined;
-    const {present: workbook, saved, place} = useWorkbook.getState();
-    if (workbook.text !== "") void put(tab, {workbook, saved, place, at: Date.now()} satisfies Kept, store);
+    const {present: workbook, saved, place, laboratory} = useWorkbook.getState();
+    const kept: Kept = {workbook, saved, place, ...(isKept(laboratory) && {laboratory}), at: Date.now()};
+    if (workbook.text !== "") void put(tab, kept, store);
   };
-  useWorkbook.subscribe(({present, saved}, before) => {
-    if (present === before.present && saved === before.saved) return;
+  useWorkbook.subscribe(({present, saved, laboratory}, before) => {
+    if (present === before.present && saved === before.saved && laboratory === before.laboratory) return;
     clearTimeout(timer);
     timer = setTimeout(write, AFTER);
   });

@@ -12,10 +12,10 @@ import {
   type LaboratoryLook,
   type ProgrammeDocument,
   readProgramme,
-  type SetAsideRow,
 } from "../../schema/laboratory/index.ts";
 import type {Progress} from "../worker/channel.ts";
 import type {BeamsLook, FatigueAnswer, LaboratoryComputer, LaboratoryTask} from "../worker/laboratoryChannel.ts";
+import {chooseInLaboratory, EMPTY_LABORATORY, type LaboratoryChoices, useWorkbook} from "./workbook.ts";
 
 /** What the fit of beams is doing. */
 export type Fitting =
@@ -31,11 +31,7 @@ export interface FittedBeams {
   readonly task: LaboratoryTask;
 }
 
-interface Laboratory {
-  readonly files: readonly LaboratoryFile[];
-  readonly used: readonly string[]; // names of files whose columns a person has found right
-  readonly setAside: readonly SetAsideRow[];
-  readonly programmeText: string | null;
+interface Laboratory extends LaboratoryChoices {
   readonly looks: readonly LaboratoryLook[]; // of the files, in their order
   readonly fatigue: FatigueAnswer | null; // null: no table of specimens is used
   readonly beams: BeamsLook | null; // null: no table of beams is used
@@ -46,10 +42,7 @@ interface Laboratory {
 }
 
 const EMPTY: Laboratory = {
-  files: [],
-  used: [],
-  setAside: [],
-  programmeText: null,
+  ...EMPTY_LABORATORY,
   looks: [],
   fatigue: null,
   beams: null,
@@ -62,6 +55,12 @@ const EMPTY: Laboratory = {
 export const useLaboratory = create<Laboratory>(() => EMPTY);
 
 const {getState: state, setState: set} = useLaboratory;
+
+/** Choices are part of what can be undone and is kept; everything else here follows them. */
+function follow(choices: LaboratoryChoices): void {
+  set(choices);
+  void work();
+}
 
 let thread: Remote<LaboratoryComputer> | undefined;
 
@@ -81,61 +80,58 @@ const LARGEST_FILE = 200e6;
  *
  * @param isKnown the files come with the page, and nobody needs to look through their columns
  */
-export async function addLaboratoryFiles(files: readonly LaboratoryFile[], isKnown = false): Promise<void> {
+export function addLaboratoryFiles(files: readonly LaboratoryFile[], isKnown = false): void {
   const large = files.filter(({bytes}) => bytes.length > LARGEST_FILE);
   const texts = files.filter(({name}) => /\.ya?ml$/i.test(name)).map(({bytes}) => new TextDecoder().decode(bytes));
   const programmes = texts.filter(text => /^\s*"?programme_format"?\s*:/m.test(text));
   const tables = files.filter(({name, bytes}) => !/\.ya?ml$/i.test(name) && bytes.length <= LARGEST_FILE);
   const names = new Set(tables.map(({name}) => name));
   const {files: before, used, setAside} = state();
-  set({
+  const problem = large.length
+    ? `${large.map(({name}) => name).join(", ")}: larger than ${LARGEST_FILE / 1e6} MB, not taken.`
+    : tables.length + programmes.length === 0 && files.length > 0
+      ? "There is no table and no programme among these files."
+      : null;
+  set({problem});
+  if (tables.length + programmes.length === 0) return;
+  chooseInLaboratory(`add ${names.size === 1 ? [...names][0] : "files"} to the laboratory`, {
     files: [...before.filter(({name}) => !names.has(name)), ...tables],
     used: [...used.filter(name => !names.has(name)), ...(isKnown ? names : [])],
     setAside: setAside.filter(({file}) => !names.has(file)),
     ...(programmes.length > 0 && {programmeText: programmes.at(-1)!}),
-    problem: large.length
-      ? `${large.map(({name}) => name).join(", ")}: larger than ${LARGEST_FILE / 1e6} MB, not taken.`
-      : tables.length + programmes.length === 0 && files.length > 0
-        ? "There is no table and no programme among these files."
-        : null,
   });
-  await work();
 }
 
 export function removeLaboratoryFile(name: string): void {
   const {files, used, setAside} = state();
-  set({
+  chooseInLaboratory(`remove ${name}`, {
     files: files.filter(f => f.name !== name),
     used: used.filter(u => u !== name),
     setAside: setAside.filter(({file}) => file !== name),
   });
-  void work();
 }
 
 /** Takes a file into the evaluation, its columns being right, or out of it. */
 export function chooseFiles(names: readonly string[], isUsed: boolean): void {
   const others = state().used.filter(u => !names.includes(u));
-  set({used: isUsed ? [...others, ...names] : others});
-  void work();
+  chooseInLaboratory(isUsed ? "use tables" : "leave tables out", {used: isUsed ? [...others, ...names] : others});
 }
 
 /** Leaves a row out with its reason, or takes it back, whatever its table says. */
 export function setRowAside(file: string, row: string, reason: string | null): void {
   const others = state().setAside.filter(s => s.file !== file || s.row !== row);
-  set({setAside: [...others, {file, row, reason}]});
-  void work();
+  chooseInLaboratory(reason === null ? "take a row back" : "set a row aside", {
+    setAside: [...others, {file, row, reason}],
+  });
 }
 
 export function setProgramme(text: string | null): void {
-  set({programmeText: text});
-  void work();
+  chooseInLaboratory("programme", {programmeText: text});
 }
 
 export function emptyLaboratory(): void {
   cancelBeams();
-  turn++;
-  looked = EMPTY.files;
-  set(EMPTY);
+  chooseInLaboratory("empty the laboratory", EMPTY_LABORATORY);
 }
 
 /** The programme as it is, or what is wrong with it. */
@@ -235,6 +231,11 @@ export async function fitBeams(): Promise<void> {
 export function cancelBeams(): void {
   if (state().fitting.status === "running") void computer().cancel();
 }
+
+useWorkbook.subscribe(({laboratory}, before) => {
+  if (laboratory !== before.laboratory) follow(laboratory);
+});
+if (useWorkbook.getState().laboratory !== EMPTY_LABORATORY) follow(useWorkbook.getState().laboratory);
 
 /** The tables of a file as CSV, with the reasons for what is left out. */
 export function tableCopies(file: string): Promise<readonly {readonly name: string; readonly text: string}[]> {

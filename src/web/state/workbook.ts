@@ -4,12 +4,21 @@
  */
 import {create} from "zustand";
 import {type DocumentEdit, editedText, parsedText} from "../../schema/editing/index.ts";
+import type {LaboratoryFile, SetAsideRow} from "../../schema/laboratory/index.ts";
 import {tell} from "./notices.ts";
 
 export interface Workbook {
   readonly name: string; // of the study's file
   readonly text: string;
   readonly files: Readonly<Record<string, string>>; // by name, as the study names them
+}
+
+/** What the user has put into the laboratory and said about it; all else there follows from it. */
+export interface LaboratoryChoices {
+  readonly files: readonly LaboratoryFile[];
+  readonly used: readonly string[]; // names of files whose columns a person has found right
+  readonly setAside: readonly SetAsideRow[];
+  readonly programmeText: string | null;
 }
 
 /** Where the workbook lives beside this page; null: nowhere yet. */
@@ -26,12 +35,14 @@ interface Outside {
 
 interface Step {
   readonly workbook: Workbook;
+  readonly laboratory: LaboratoryChoices;
   readonly label: string; // of what was done to it next
   readonly outside: Outside | null; // where another study was opened: that of this one
 }
 
 interface WorkbookState extends Outside {
   readonly present: Workbook;
+  readonly laboratory: LaboratoryChoices;
   readonly past: readonly Step[];
   readonly future: readonly Step[];
   /** Values of the text; not checked. */
@@ -42,9 +53,11 @@ interface WorkbookState extends Outside {
 const MOST_STEPS = 200;
 
 const EMPTY: Workbook = {name: "study.yaml", text: "", files: {}};
+export const EMPTY_LABORATORY: LaboratoryChoices = {files: [], used: [], setAside: [], programmeText: null};
 
 export const useWorkbook = create<WorkbookState>(() => ({
   present: EMPTY,
+  laboratory: EMPTY_LABORATORY,
   past: [],
   future: [],
   place: null,
@@ -58,11 +71,12 @@ export function present(): Workbook {
   return state().present;
 }
 
-/** Opens a workbook; the one that was there comes back by undoing. */
+/** Opens a workbook; the one that was there comes back by undoing. The laboratory stays as it is. */
 export function openWorkbook(workbook: Workbook, place: Place | null = null, saved: Workbook | null = workbook): void {
-  const {present: before, past, place: placeBefore, saved: savedBefore} = state();
+  const {present: before, laboratory, past, place: placeBefore, saved: savedBefore} = state();
   const step: Step = {
     workbook: before,
+    laboratory,
     label: `open ${workbook.name}`,
     outside: {place: placeBefore, saved: savedBefore},
   };
@@ -82,14 +96,29 @@ export function markSaved(workbook: Workbook, place: Place | null): void {
 }
 
 function step(label: string, next: Workbook): void {
-  const {present: before, past} = state();
+  const {present: before, laboratory, past} = state();
   if (next.text === before.text && next.files === before.files && next.name === before.name) return;
   set({
     present: next,
-    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, label, outside: null}],
+    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, laboratory, label, outside: null}],
     future: [],
     raw: next.text === before.text ? state().raw : parsedText(next.text),
   });
+}
+
+/** What was put into the laboratory or said about it, in one step. */
+export function chooseInLaboratory(label: string, choices: Partial<LaboratoryChoices>): void {
+  const {present: workbook, laboratory, past} = state();
+  set({
+    laboratory: {...laboratory, ...choices},
+    past: [...past.slice(-(MOST_STEPS - 1)), {workbook, laboratory, label, outside: null}],
+    future: [],
+  });
+}
+
+/** The laboratory as it was kept. */
+export function restoreLaboratory(laboratory: LaboratoryChoices): void {
+  set({laboratory});
 }
 
 /**
@@ -136,14 +165,21 @@ export function redo(): void {
   if (next) set({...backTo(next), past: [...past, {...next, ...left(next, now)}], future: future.slice(1)});
 }
 
-function backTo({workbook, outside}: Step): Partial<WorkbookState> {
-  return {present: workbook, raw: parsedText(workbook.text), ...outside};
+function backTo({workbook, laboratory, outside}: Step): Partial<WorkbookState> {
+  return {
+    laboratory,
+    ...(workbook !== state().present && {present: workbook, raw: parsedText(workbook.text)}),
+    ...outside,
+  };
 }
 
 /** What is left behind by going over a step. */
-function left({outside}: Step, now: Outside & {readonly present: Workbook}): Omit<Step, "label"> {
-  const {present: workbook, place, saved} = now;
-  return {workbook, outside: outside && {place, saved}};
+function left(
+  {outside}: Step,
+  now: Outside & {readonly present: Workbook; readonly laboratory: LaboratoryChoices},
+): Omit<Step, "label"> {
+  const {present: workbook, laboratory, place, saved} = now;
+  return {workbook, laboratory, outside: outside && {place, saved}};
 }
 
 export function renameStudyFile(name: string): void {

@@ -34,6 +34,7 @@ export function builtPage(): string {
 export interface Stage {
   readonly address: () => string; // of the page, with the slash at its end
   readonly workspace: () => string; // folder
+  readonly built: () => string; // folder of the page
   /** A page in a profile of its own, with nothing kept. What goes wrong in it fails the test at its end. */
   open(options?: BrowserContextOptions): Promise<Page>;
   /** Another page of the same profile. */
@@ -41,8 +42,12 @@ export interface Stage {
   browser(): Browser;
 }
 
-/** Opens server and browser for the tests of a file. */
-export function stage(): Stage {
+/**
+ * Opens server and browser for the tests of a file.
+ *
+ * @param options.expected  of errors on the browser's console that are no trouble: answers of the server that a test wants
+ */
+export function stage(options: {readonly expected?: RegExp} = {}): Stage {
   const contexts: BrowserContext[] = [];
   const troubles: string[] = [];
   let browser: Browser;
@@ -66,12 +71,15 @@ export function stage(): Stage {
   const watched = (page: Page): Page => {
     page.setDefaultTimeout(60_000); // a loaded machine takes its time
     page.on("pageerror", error => troubles.push(error.message));
-    page.on("console", message => message.type() === "error" && troubles.push(message.text()));
+    page.on("console", message => {
+      if (message.type() === "error" && !options.expected?.test(message.text())) troubles.push(message.text());
+    });
     return page;
   };
   return {
     address: () => address,
     workspace: () => path.join(folder, "workspace"),
+    built: () => path.join(folder, "page"),
     browser: () => browser,
     open: async (options = {}) => {
       const context = await browser.newContext({viewport: {width: 1280, height: 720}, ...options});
@@ -101,7 +109,7 @@ export async function toView(page: Page, name: string): Promise<void> {
 /** What stands in the answer of a treatment, "14.8 years", "×1.7" and so on, by line. */
 export async function answerOf(page: Page, treatment: string): Promise<string> {
   const card = page.locator(".answers .answer", {has: page.locator(".name", {hasText: treatment})});
-  return (await card.first().innerText()).replaceAll("\n", " ");
+  return (await card.first().locator("> div").allTextContents()).join(" ");
 }
 
 /** Opens files by the dialog, as if they had been chosen there. */

@@ -20,7 +20,7 @@ export const studySchema = z.strictObject({
   treatments: z
     .array(treatmentFields)
     .min(1, {error: "a study has at least one treatment; the first is the control"})
-    .max(20, {error: "more than 20 treatments"})
+    .max(60, {error: "more than 60 treatments"})
     .meta({description: "Ways to treat the section. The first is the control, with which the others are compared"}),
   traffic: trafficFields.meta({description: "Loads and their counts"}),
   climate: climateFields

@@ -4,7 +4,7 @@ import type {Section} from "../../../engine/section/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {quantityText} from "../../../report/live/index.ts";
 import {useSettings} from "../../state/settings.ts";
-import {crackPath, type DrawnLayer, depthOf, drawnLayers, spreadLabels} from "./geometry.ts";
+import {crackPath, type DrawnLayer, depthOf, drawnHeight, drawnLayers, LABEL_GAP, spreadLabels} from "./geometry.ts";
 
 export interface FrontsDrawn {
   readonly interlayer: number; // [m]
@@ -40,7 +40,7 @@ export function SectionDrawing(props: SectionDrawingProps) {
   const layers = drawnLayers(section, dragged);
   const drawing = width - LABELS;
   const [left, right] = [JOINT_AT * drawing, (1 - JOINT_AT) * drawing]; // of the joint
-  const height = SKY + depth * scale + 6;
+  const height = SKY + Math.max(depth * scale, drawnHeight(layers.length)) + 6;
   const jointed = depthOf(layers, "jointed");
   const focus = depthOf(layers, "interlayer") ?? {top: depthOf(layers, "overlay")?.bottom ?? 0, bottom: 0};
   return (
@@ -230,7 +230,7 @@ function Labels({
 }: SectionDrawingProps & {readonly layers: readonly DrawnLayer[]; readonly left: number}) {
   const units = useSettings(s => s.units);
   const middles = layers.map(l => ((l.top + l.bottom) / 2) * scale);
-  const places = spreadLabels(middles, 33, depth * scale - 12);
+  const places = spreadLabels(middles, LABEL_GAP, Math.max(depth * scale, drawnHeight(layers.length)) - 12);
   return layers.map((l, k) => {
     const style: CSSProperties = {left: left + 10, top: SKY + places[k] - 16, width: LABELS - 12};
     return (

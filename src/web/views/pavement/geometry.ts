@@ -72,6 +72,14 @@ export function crackPath(from: number, to: number, scale: number): string {
   return `M${points.join("L")}`;
 }
 
+/** From a layer's label to the next [px]. */
+export const LABEL_GAP = 33;
+
+/** Height that the labels of so many layers need, whatever the layers themselves do [px]. */
+export function drawnHeight(layers: number): number {
+  return LABEL_GAP * layers;
+}
+
 /** Labels moved apart, so that none is nearer than `gap` to the one above. In px. */
 export function spreadLabels(middles: readonly number[], gap: number, most: number): number[] {
   const down: number[] = [];

@@ -12,14 +12,14 @@ import {isCurrent, useAnswers} from "../../state/answers.ts";
 import {useCursor} from "../../state/view.ts";
 import {useWorkbook} from "../../state/workbook.ts";
 import {addTreatment} from "./edits.ts";
-import {drawnDepth} from "./geometry.ts";
+import {drawnDepth, drawnHeight} from "./geometry.ts";
 import {Inspector} from "./Inspector.tsx";
 import {TimeSlider} from "./TimeSlider.tsx";
 import {TreatmentColumn} from "./TreatmentColumn.tsx";
 import "../../style/section.css";
 import "../../style/plot.css";
 
-const TALLEST = 215; // of a drawing below the surface [px]
+const TALLEST = 215; // of a drawing below the surface, unless its labels need more [px]
 const NARROWEST = 392; // column [px]
 const GAP = 10; // [px]
 /** A wheel of this shown depth would fill the drawing: no more px to a metre. */
@@ -42,7 +42,8 @@ export default function Pavement() {
   const {treatments, traffic} = study.study;
   const depth = Math.max(...treatments.map(t => drawnDepth(t.section)));
   const column = Math.max(Math.min(NARROWEST, width), (width - GAP * (treatments.length - 1)) / treatments.length);
-  const scale = Math.min(TALLEST / depth, FINEST);
+  const tallest = Math.max(TALLEST, ...treatments.map(t => drawnHeight(t.section.layers.length)));
+  const scale = Math.min(tallest / depth, FINEST);
   return (
     <>
       <Tour />

@@ -1,4 +1,5 @@
 /** From opening the page to the first answer. */
+import {guardDrops} from "./dropping.ts";
 import {EXAMPLES, exampleWorkbook} from "./examples.ts";
 import {followWorkbook} from "./follow.ts";
 import {startKeeping} from "./keeping.ts";
@@ -6,6 +7,7 @@ import {tell} from "./notices.ts";
 import {openWorkbook, present, restoreLaboratory} from "./workbook.ts";
 
 export async function startSession(): Promise<void> {
+  guardDrops();
   const isUntouched = (): boolean => present().text === ""; // the user may be faster than what is fetched
   const kept = await startKeeping().catch(() => null); // a browser that keeps nothing still works
   if (kept?.laboratory) restoreLaboratory(kept.laboratory);

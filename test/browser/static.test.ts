@@ -1,0 +1,128 @@
+/**
+ * The page from any web server: plain files, no interface behind them, no headers that isolate it; and then no network.
+ *
+ * Expected: what the page does with its own server, apart from the workspace folder.
+ */
+import {createReadStream, existsSync} from "node:fs";
+import {createServer, type Server} from "node:http";
+import type {AddressInfo} from "node:net";
+import path from "node:path";
+import {strFromU8, unzipSync} from "fflate";
+import type {Page} from "playwright-core";
+import {afterAll, beforeAll, expect, test} from "vitest";
+import {solved, stage, toView} from "./harness.ts";
+import {button, chooseLayer, downloaded, drop, lives, otherLives, textOf, write} from "./steps.ts";
+
+const {browser, built} = stage();
+const TYPES: Readonly<Record<string, string>> = {
+  ".html": "text/html",
+  ".js": "text/javascript",
+  ".css": "text/css",
+  ".svg": "image/svg+xml",
+};
+
+let server: Server;
+let page: Page;
+const missing = new Set<string>(); // addresses at which there was nothing
+const failures: string[] = []; // of scripts; that there is no workspace is no failure
+
+beforeAll(async () => {
+  const folder = built();
+  server = createServer((request, response) => {
+    const {pathname} = new URL(request.url!, "http://localhost");
+    const file = path.join(folder, pathname.replace(/\/$/, "/index.html"));
+    if (!existsSync(file)) {
+      missing.add(pathname);
+      response.writeHead(404, {"Content-Type": "text/html"}).end("<p>Nothing here.</p>");
+      return;
+    }
+    response.writeHead(200, {"Content-Type": TYPES[path.extname(file)] ?? "application/octet-stream"});
+    createReadStream(file).pipe(response);
+  });
+  await new Promise<void>(resolve => server.listen(0, "127.0.0.1", resolve));
+  page = await (await browser().newContext({viewport: {width: 1280, height: 720}})).newPage();
+  page.setDefaultTimeout(60_000);
+  page.on("pageerror", error => failures.push(error.message));
+  await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
+}, 300_000);
+
+afterAll(async () => {
+  server?.closeAllConnections();
+  server?.close();
+  expect(failures).toEqual([]);
+});
+
+test("the example opens and is solved without shared memory", async () => {
+  expect(await page.evaluate(() => [typeof SharedArrayBuffer, crossOriginIsolated])).toEqual(["undefined", false]);
+  await solved(page);
+  const found = await lives(page);
+  expect(found).toHaveLength(2);
+  for (const life of found) expect(life).toMatch(/^[\d.]+ years/);
+});
+
+test("saved as a ZIP that opens again with all its files", async () => {
+  const before = await lives(page);
+  const text = await textOf(page);
+  const {name, bytes} = await downloaded(page, () => button(page, "Save").click());
+  expect(name).toBe("county-road.zip");
+  const inside = unzipSync(bytes);
+  // The files that the example names, by reading it.
+  const named = [...text.matchAll(/\b(?:file|law_file): ([\w./-]+)/g)].map(match => match[1]);
+  expect(named.length).toBeGreaterThan(6);
+  expect(Object.keys(inside).sort()).toEqual(["county-road.yaml", ...named].sort());
+  expect(strFromU8(inside["county-road.yaml"])).toBe(text);
+
+  const other = await page.context().newPage();
+  other.setDefaultTimeout(60_000);
+  other.on("pageerror", error => failures.push(error.message));
+  await other.goto(page.url());
+  await button(other, "Open").click();
+  await drop(other, other.getByRole("dialog").locator(".note.empty"), [{name, content: bytes}]);
+  await other.getByRole("dialog").waitFor({state: "hidden"});
+  await solved(other);
+  expect(await lives(other)).toEqual(before);
+  expect(await textOf(other)).toBe(text);
+  await other.getByRole("heading", {name: "No faults"}).waitFor();
+  expect(await other.getByText("missing", {exact: true}).count()).toBe(0);
+  await other.close();
+});
+
+test("without a network the page edits, solves and reports on", async () => {
+  // A view is fetched when it is first opened, the writer of reports with the first report: these have been before.
+  const opened = ["Pavement", "Materials", "Climate", "Traffic", "Under the wheel", "Report", "As text"];
+  for (const view of opened) {
+    await toView(page, view);
+    await page.locator("main h2").first().waitFor();
+  }
+  await toView(page, "Report");
+  await page.getByRole("button", {name: "Download the report"}).and(page.locator(":enabled")).waitFor();
+  await page.context().setOffline(true);
+  const before = await lives(page);
+  await chooseLayer(page, "base");
+  await write(page.locator(".inspector").getByLabel("Thickness", {exact: true}), "230");
+  const after = await otherLives(page, before);
+  expect(after).toHaveLength(2);
+  for (const view of opened) {
+    await toView(page, view);
+    await page.locator("main h2").first().waitFor();
+    expect(await page.getByText("This view has failed").count()).toBe(0);
+  }
+  await toView(page, "Report");
+  const {name, bytes} = await downloaded(page, () => button(page, "Download the report").click());
+  expect(name).toMatch(/\.html$/);
+  expect(bytes.toString("utf8")).toContain(`${Number.parseFloat(after[0])}`);
+  const kept = await downloaded(page, () => button(page, "Save").click());
+  expect(kept.name).toBe("county-road.zip");
+  expect(strFromU8(unzipSync(kept.bytes)["county-road.yaml"])).toContain("thickness_mm: 230");
+
+  // One that was not opened before says that it cannot be had, and takes nothing with it.
+  await toView(page, "Costs");
+  await page.getByText("This view has failed").waitFor();
+  await toView(page, "Pavement");
+  expect(await lives(page)).toEqual(after);
+  await page.context().setOffline(false);
+});
+
+test("nothing was asked of the server but what is in the folder, and once whether there is a workspace", () => {
+  expect([...missing]).toEqual(["/api/workspace"]);
+});

@@ -2,6 +2,7 @@
 import {Plus, Search} from "lucide-react";
 import {useCallback, useEffect, useMemo, useRef, useState} from "react";
 import {ToggleButton} from "react-aria-components";
+import {useShallow} from "zustand/react/shallow";
 import type {Study} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {type TimeAxis, timeAxis} from "../../../report/charts/index.ts";
@@ -26,7 +27,10 @@ const GAP = 10; // [px]
 const FINEST = 1000; // [px/m]
 
 export default function Pavement() {
-  const {study, reading, result, resultOf, quick} = useAnswers();
+  // Not the progress of solving: it would draw all columns anew at every step.
+  const {study, reading, result, resultOf, quick} = useAnswers(
+    useShallow(({study, reading, result, resultOf, quick}) => ({study, reading, result, resultOf, quick})),
+  );
   const present = useWorkbook(s => s.present);
   const isMagnified = useCursor(s => s.isMagnified);
   const [box, width] = useBoxWidth();

@@ -61,8 +61,11 @@ test("the example opens and is solved without shared memory", async () => {
 });
 
 test("saved as a ZIP that opens again with all its files", async () => {
+  const text = (await textOf(page)).replace("County road", "Other road"); // to be told from what comes by itself
+  await page.getByLabel("Study, YAML").fill(text);
+  await button(page, "Take the text over").click();
+  await solved(page);
   const before = await lives(page);
-  const text = await textOf(page);
   const {name, bytes} = await downloaded(page, () => button(page, "Save").click());
   expect(name).toBe("county-road.zip");
   const inside = unzipSync(bytes);
@@ -79,6 +82,7 @@ test("saved as a ZIP that opens again with all its files", async () => {
   await button(other, "Open").click();
   await drop(other, other.getByRole("dialog").locator(".note.empty"), [{name, content: bytes}]);
   await other.getByRole("dialog").waitFor({state: "hidden"});
+  await other.getByRole("heading", {level: 1, name: /^Other road/}).waitFor();
   await solved(other);
   expect(await lives(other)).toEqual(before);
   expect(await textOf(other)).toBe(text);

@@ -1,7 +1,9 @@
 /** What a person does on the page, for the tests of journeys. */
-import {readFileSync} from "node:fs";
+import {mkdtempSync, readFileSync, rmSync, writeFileSync} from "node:fs";
+import {tmpdir} from "node:os";
+import path from "node:path";
 import type {Locator, Page} from "playwright-core";
-import {expect} from "vitest";
+import {expect, onTestFinished} from "vitest";
 import {solved, toView} from "./harness.ts";
 
 export interface Given {
@@ -30,18 +32,25 @@ export async function openSolved(page: Page, text: string, name = "quick-road.ya
   await solved(page);
 }
 
-/** Lets files fall onto a place of the page, as from a file manager. */
+/** Lets files fall onto a place of the page, as they come from a file manager. */
 export async function drop(page: Page, onto: Locator, files: readonly Given[]): Promise<void> {
-  const transfer = await page.evaluateHandle(
-    given => {
-      const data = new DataTransfer();
-      for (const {name, base64} of given)
-        data.items.add(new File([Uint8Array.from(atob(base64), c => c.charCodeAt(0))], name));
-      return data;
-    },
-    files.map(({name, content}) => ({name, base64: Buffer.from(content).toString("base64")})),
-  );
-  for (const kind of ["dragenter", "dragover", "drop"]) await onto.dispatchEvent(kind, {dataTransfer: transfer});
+  const folder = mkdtempSync(path.join(tmpdir(), "seamwright-dropped-"));
+  const places = files.map(({name, content}) => {
+    writeFileSync(path.join(folder, name), content);
+    return path.join(folder, name);
+  });
+  await onto.scrollIntoViewIfNeeded();
+  const {x, y, width, height} = (await onto.boundingBox())!;
+  const input = await page.context().newCDPSession(page);
+  for (const type of ["dragEnter", "dragOver", "drop"] as const)
+    await input.send("Input.dispatchDragEvent", {
+      type,
+      x: x + width / 2,
+      y: y + height / 2,
+      data: {items: [], files: places, dragOperationsMask: 1}, // 1: copying
+    });
+  await input.detach();
+  onTestFinished(() => rmSync(folder, {recursive: true})); // the page may still be reading
 }
 
 /** The study as the view “As text” shows it; the page is there afterwards. */

@@ -86,11 +86,13 @@ test("views are opened; computations started and cancelled", async () => {
   const page = await open(); // the example, which takes its seconds
   await tabTo(page, button(page, "Cancel"));
   await page.keyboard.press("Enter");
+  // The button that begins anew stands where the other stood, and has the focus.
   const compute = button(page, "Compute lives");
   await compute.waitFor();
-  await tabTo(page, compute);
+  expect(await compute.evaluate(element => element === document.activeElement)).toBe(true);
+  expect(await focusFault(page)).toBeNull();
   await page.keyboard.press("Enter");
-  await tabTo(page, button(page, "Cancel"));
+  await button(page, "Cancel").waitFor();
   await page.keyboard.press("Space");
   await compute.waitFor();
   await tabTo(page, page.getByRole("link", {name: "As text"}));

@@ -23,6 +23,7 @@ const TYPES: Readonly<Record<string, string>> = {
 
 let server: Server;
 let page: Page;
+let refused: RegExp | null = null; // addresses that the server cannot give out for now
 const missing = new Set<string>(); // addresses at which there was nothing
 const failures: string[] = []; // of scripts; that there is no workspace is no failure
 
@@ -31,6 +32,7 @@ beforeAll(async () => {
   server = createServer((request, response) => {
     const {pathname} = new URL(request.url!, "http://localhost");
     const file = path.join(folder, pathname.replace(/\/$/, "/index.html"));
+    if (refused?.test(pathname)) return void response.writeHead(503).end();
     if (!existsSync(file)) {
       missing.add(pathname);
       response.writeHead(404, {"Content-Type": "text/html"}).end("<p>Nothing here.</p>");
@@ -125,6 +127,34 @@ test("without a network the page edits, solves and reports on", async () => {
   await toView(page, "Pavement");
   expect(await lives(page)).toEqual(after);
   await page.context().setOffline(false);
+});
+
+/** Another visit, with nothing kept of earlier ones, while the server cannot give out some files. */
+async function visitWithout(script: RegExp): Promise<Page> {
+  const other = await (await browser().newContext()).newPage();
+  other.setDefaultTimeout(60_000);
+  refused = script;
+  await other.goto(page.url());
+  return other;
+}
+
+test("threads of a study cannot be fetched: told in words, and tried again", async () => {
+  const other = await visitWithout(/\/life\.worker/);
+  await other.getByText("Cannot be computed").waitFor();
+  refused = null;
+  await button(other, "Try again").click();
+  await solved(other);
+  expect(await lives(other)).toHaveLength(2);
+  await other.context().close();
+});
+
+test("the computing thread cannot be fetched: told in words", async () => {
+  const other = await visitWithout(/\/study\.worker/);
+  await other.getByText("The computing thread has failed to start. Reload the page: the study is kept.").waitFor();
+  refused = null;
+  await other.reload();
+  await other.getByText(/^Computing, /).waitFor();
+  await other.context().close();
 });
 
 test("nothing was asked of the server but what is in the folder, and once whether there is a workspace", () => {

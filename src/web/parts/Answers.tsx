@@ -88,6 +88,9 @@ function QuickAnswer({
   );
 }
 
+/** One button for both: who has cancelled by a key still stands on it, and may begin anew. */
+const ACT = "act";
+
 function State({isFresh, count}: {readonly isFresh: boolean; readonly count: number}) {
   const {reading, solving} = useAnswers();
   if (reading === null)
@@ -122,7 +125,7 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
               <div className="fill" style={{width: `${percent}%`}} />
             </div>
           </ProgressBar>
-          <Button onPress={stopSolving}>
+          <Button key={ACT} onPress={stopSolving}>
             <Square size={13} aria-hidden />
             Cancel
           </Button>
@@ -136,6 +139,9 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
             Cannot be computed
           </span>
           <span className="small">{solving.message}</span>
+          <Button key={ACT} onPress={solveNow}>
+            Try again
+          </Button>
         </div>
       );
     default:
@@ -150,7 +156,7 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
         );
       return (
         <div className="state">
-          <Button look="main" onPress={solveNow}>
+          <Button key={ACT} look="main" onPress={solveNow}>
             Compute lives
           </Button>
           <span className="small muted" role="status">

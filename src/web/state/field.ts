@@ -2,7 +2,7 @@
 import {create} from "zustand";
 import type {JointField} from "../../engine/life/index.ts";
 import type {AskedField} from "../worker/channel.ts";
-import {computer} from "./computer.ts";
+import {computer, settled} from "./computer.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
 
 interface FieldState {
@@ -23,7 +23,7 @@ export async function askField(asked: AskedField): Promise<void> {
   if (of && of.workbook === workbook && JSON.stringify(of.asked) === JSON.stringify(asked)) return;
   const own = ++turn;
   useField.setState({isRunning: true, message: null});
-  const outcome = await computer().field(workbook, asked);
+  const outcome = await settled(computer().field(workbook, asked));
   if (own !== turn) return;
   if (outcome.kind === "done") useField.setState({field: outcome.value, of: {workbook, asked}, isRunning: false});
   else

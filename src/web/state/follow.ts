@@ -1,6 +1,6 @@
 /** Answers follow the workbook: every change is read at once, quick lives with it, and solved when the user pauses. */
 import {isCurrent, useAnswers} from "./answers.ts";
-import {callback, computer} from "./computer.ts";
+import {callback, computer, settled} from "./computer.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
 
 /** After the last edit [ms]. */
@@ -49,7 +49,7 @@ async function solve(workbook: Workbook): Promise<void> {
   const onProgress = callback((progress: {done: number; doing: string}) => {
     if (own === solving && answers().solving.status === "running") set({solving: {status: "running", progress}});
   });
-  const outcome = await computer().solve(workbook, onProgress);
+  const outcome = await settled(computer().solve(workbook, onProgress));
   if (own !== solving) return;
   switch (outcome.kind) {
     case "done":

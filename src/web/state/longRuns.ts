@@ -2,7 +2,7 @@
 import {create, type StoreApi, type UseBoundStore} from "zustand";
 import type {RiskResult} from "../../engine/uncertainty/index.ts";
 import type {AskedMap, MapResult, Outcome, Progress} from "../worker/channel.ts";
-import {callback, computer} from "./computer.ts";
+import {callback, computer, settled} from "./computer.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
 
 export interface LongRun<T> {
@@ -26,10 +26,12 @@ async function run<T>(
 ): Promise<void> {
   const workbook = useWorkbook.getState().present;
   store.setState({progress: {done: 0, doing: "starting"}, message: null});
-  const outcome = await start(
-    workbook,
-    callback((progress: Progress) => store.getState().progress && store.setState({progress})),
-    callback((result: T) => store.setState({result, of: workbook})),
+  const outcome = await settled(
+    start(
+      workbook,
+      callback((progress: Progress) => store.getState().progress && store.setState({progress})),
+      callback((result: T) => store.setState({result, of: workbook})),
+    ),
   );
   if (outcome.kind === "done") store.setState({result: outcome.value, of: workbook, progress: null});
   else if (outcome.kind === "failed") store.setState({progress: null, message: outcome.message});

@@ -12,7 +12,7 @@ import {root, solved, stage, toView} from "./harness.ts";
 import {button, chooseLayer, lives, openFiles, openSolved, textOf, undoButton, write} from "./steps.ts";
 import {OTHER, QUICK} from "./studies.ts";
 
-const {open, another, workspace} = stage({expected: /412/}); // what the browser tells of a file that others have changed
+const {open, another, workspace, address, browser} = stage({expected: /412/}); // what the browser tells of a file that others have changed
 
 const withThickness = (text: string, millimetres: number): string =>
   text.replace("material: asphalt, thickness_mm: 80", `material: asphalt, thickness_mm: ${millimetres}`);
@@ -66,11 +66,25 @@ test("a computation is cancelled and begun anew", async () => {
   expect(await lives(page)).toEqual(before);
 });
 
-test("another study is opened before the first one has come", async () => {
-  const page = await open();
-  await openSolved(page, QUICK);
+test("a study that is opened while the first one is still on its way is not overtaken by it", async () => {
+  const page = await (await browser().newContext()).newPage();
+  let release = (): void => {};
+  const opened = new Promise<void>(resolve => {
+    release = resolve;
+  });
+  await page.route(/county-road.*\.yaml/, async route => {
+    await opened;
+    await route.continue();
+  });
+  const late = page.waitForResponse(/county-road.*\.yaml/);
+  await page.goto(address());
+  await openFiles(page, [{name: "quick-road.yaml", content: QUICK}]);
+  await page.getByRole("heading", {level: 1, name: "Quick road"}).waitFor();
+  release();
+  await (await late).finished();
+  await solved(page);
   expect(await textOf(page)).toBe(QUICK);
-  await undoButton(page).click(); // an example that had come first comes back; else there is nothing to undo
+  await page.context().close();
 });
 
 test("reloading, closing and a second tab keep every workbook", async () => {

@@ -60,8 +60,8 @@ export const studySchema = z.strictObject({
     .strictObject({
       accuracy_percent: quantity("%", "Numerical accuracy asked for in the tip strain", {
         min: 0.1,
-        max: 20,
-        why: "numerical accuracy runs from 0.1 to 20 %",
+        max: 5,
+        why: "numerical accuracy runs from 0.1 to 5 %: beyond that nothing gets coarser",
       }).default(1),
     })
     .meta({description: "Numerical settings; there is no need to touch them"})

@@ -1,4 +1,4 @@
-import {lazy, type ReactNode, Suspense, useEffect} from "react";
+import {type ComponentType, lazy, Suspense, useEffect} from "react";
 import {Answers} from "./parts/Answers.tsx";
 import {Guard} from "./parts/Guard.tsx";
 import {Head} from "./parts/Head.tsx";
@@ -6,38 +6,42 @@ import {NoticeBar} from "./parts/NoticeBar.tsx";
 import {ViewList} from "./parts/ViewList.tsx";
 import {useSettings} from "./state/settings.ts";
 import {useShortcuts} from "./state/shortcuts.ts";
-import {useView, type ViewName} from "./state/view.ts";
+import {useView, VIEWS, type ViewName} from "./state/view.ts";
 
-const Pavement = lazy(() => import("./views/pavement/index.tsx"));
-const Materials = lazy(() => import("./views/materials/index.tsx"));
-const Climate = lazy(() => import("./views/climate/index.tsx"));
-const Traffic = lazy(() => import("./views/traffic/index.tsx"));
-const Laboratory = lazy(() => import("./views/laboratoryPage.tsx"));
-const Wheel = lazy(() => import("./views/wheel/index.tsx"));
-const Certainty = lazy(() => import("./views/certainty/index.tsx"));
-const Pays = lazy(() => import("./views/pays/index.tsx"));
-const Costs = lazy(() => import("./views/costs/index.tsx"));
-const Report = lazy(() => import("./views/report/index.tsx"));
-const StudyText = lazy(() => import("./views/text/index.tsx"));
-
-const CONTENT: Readonly<Record<ViewName, ReactNode>> = {
-  pavement: <Pavement />,
-  materials: <Materials />,
-  climate: <Climate />,
-  traffic: <Traffic />,
-  laboratory: <Laboratory />,
-  wheel: <Wheel />,
-  certainty: <Certainty />,
-  pays: <Pays />,
-  costs: <Costs />,
-  report: <Report />,
-  text: <StudyText />,
+const MODULES: Readonly<Record<ViewName, () => Promise<{readonly default: ComponentType}>>> = {
+  pavement: () => import("./views/pavement/index.tsx"),
+  materials: () => import("./views/materials/index.tsx"),
+  climate: () => import("./views/climate/index.tsx"),
+  traffic: () => import("./views/traffic/index.tsx"),
+  laboratory: () => import("./views/laboratoryPage.tsx"),
+  wheel: () => import("./views/wheel/index.tsx"),
+  certainty: () => import("./views/certainty/index.tsx"),
+  pays: () => import("./views/pays/index.tsx"),
+  costs: () => import("./views/costs/index.tsx"),
+  report: () => import("./views/report/index.tsx"),
+  text: () => import("./views/text/index.tsx"),
 };
+
+const CONTENT = Object.fromEntries(VIEWS.map(name => [name, lazy(MODULES[name])]));
+
+/** After the start, when it is in nobody's way [ms]. */
+const FETCHED_AFTER = 4000;
+
+/** All views, and what writes reports, are fetched while there is a network: who has opened the page may go on without one. */
+function fetchViews(): () => void {
+  const timer = setTimeout(() => {
+    const reports = (): Promise<unknown> => import("../report/index.ts");
+    for (const load of [...Object.values(MODULES), reports]) load().catch(() => undefined); // asked for again when needed
+  }, FETCHED_AFTER);
+  return () => clearTimeout(timer);
+}
 
 export function App() {
   const view = useView(s => s.view);
   const theme = useSettings(s => s.theme);
+  const View = CONTENT[view];
   useShortcuts();
+  useEffect(fetchViews, []);
   useEffect(() => {
     const show = (shown: string) => () => {
       document.documentElement.dataset.theme = shown;
@@ -62,7 +66,9 @@ export function App() {
         <NoticeBar />
         <Answers />
         <Guard name={view}>
-          <Suspense fallback={<p role="status">Loading…</p>}>{CONTENT[view]}</Suspense>
+          <Suspense fallback={<p role="status">Loading…</p>}>
+            <View />
+          </Suspense>
         </Guard>
       </main>
     </div>

@@ -113,6 +113,22 @@ test("reloading, closing and a second tab keep every workbook", async () => {
   expect(await textOf(second)).toBe(withThickness(OTHER, 82));
 });
 
+test("an edit in the moment before the tab is closed is kept", async () => {
+  const page = await open();
+  await openSolved(page, QUICK);
+  await kept(page, QUICK);
+  await chooseLayer(page, "overlay");
+  const box = page.locator(".inspector").getByLabel("Thickness", {exact: true});
+  await box.fill("83");
+  // In one task of the page: nothing that is written in the background has time to be.
+  await box.evaluate(element => {
+    element.dispatchEvent(new KeyboardEvent("keydown", {key: "Enter", bubbles: true}));
+    location.reload();
+  });
+  await page.getByRole("heading", {level: 1, name: "Quick road"}).waitFor();
+  expect(await textOf(page)).toBe(withThickness(QUICK, 83));
+});
+
 test("saved to the workspace folder; what others changed there meanwhile is left alone", async () => {
   const page = await open();
   await openSolved(page, QUICK, "saved-road.yaml");

@@ -3,6 +3,7 @@
  * a lock tells which are open.
  */
 import {createStore, delMany, entries, set as put} from "idb-keyval";
+import {tell} from "./notices.ts";
 import {EMPTY_LABORATORY, type LaboratoryChoices, type Place, useWorkbook, type Workbook} from "./workbook.ts";
 
 interface Kept {
@@ -17,6 +18,7 @@ const MOST_KEPT = 12;
 const LARGEST_LABORATORY = 40e6; // of files that are kept [bytes]
 const AFTER = 250; // of quiet, before it is written [ms]
 const TAB = "seamwright tab";
+const LAST = "seamwright last edit, "; // and the tab's name
 
 const store = createStore("seamwright", "workbooks");
 
@@ -37,18 +39,54 @@ function hold(tab: string): Promise<boolean> {
  */
 async function adopt(): Promise<{readonly tab: string; readonly kept: Kept | null}> {
   const all = new Map((await entries<string, Kept>(store)).sort(([, a], [, b]) => b.at - a.at));
-  await delMany([...all.keys()].slice(MOST_KEPT), store);
+  const old = [...all.keys()].slice(MOST_KEPT);
+  await delMany(old, store);
+  for (const tab of old) localStorage.removeItem(LAST + tab);
   const own = sessionStorage.getItem(TAB);
   for (const tab of own === null ? all.keys() : [own, ...all.keys()])
-    if (await hold(tab)) return {tab, kept: all.get(tab) ?? null};
+    if (await hold(tab)) return {tab, kept: withLastEdit(tab, all.get(tab))};
   const tab = crypto.randomUUID();
   await hold(tab);
   return {tab, kept: null};
 }
 
+let isTold = false;
+
+function tellOnce(error: unknown): void {
+  if (isTold) return;
+  isTold = true;
+  tell({kind: "bad", text: `The browser does not keep your work (${(error as Error).message}): save it to a file.`});
+}
+
 function isKept(laboratory: LaboratoryChoices): boolean {
   const size = laboratory.files.reduce((sum, {bytes}) => sum + bytes.length, 0);
   return laboratory !== EMPTY_LABORATORY && size <= LARGEST_LABORATORY;
+}
+
+/** The text alone, at once: what is written in the background does not outlive a tab that is closed in the same moment. */
+interface LastEdit {
+  readonly name: string;
+  readonly text: string;
+  readonly at: number; // [ms since 1970]
+}
+
+function keepLastEdit(tab: string, {name, text}: Workbook): void {
+  try {
+    localStorage.setItem(LAST + tab, JSON.stringify({name, text, at: Date.now()} satisfies LastEdit));
+  } catch {
+    // No room, or not allowed: then the copy in the background has to do.
+  }
+}
+
+function withLastEdit(tab: string, kept: Kept | undefined): Kept | null {
+  if (!kept) return null;
+  try {
+    const last = JSON.parse(localStorage.getItem(LAST + tab) ?? "null") as LastEdit | null;
+    if (last === null || last.at <= kept.at) return kept;
+    return {...kept, workbook: {...kept.workbook, name: last.name, text: last.text}};
+  } catch {
+    return kept;
+  }
 }
 
 /** Begins to keep the workbook; gives back what was kept. */
@@ -61,10 +99,11 @@ export async function startKeeping(): Promise<Kept | null> {
     timer = undefined;
     const {present: workbook, saved, place, laboratory} = useWorkbook.getState();
     const kept: Kept = {workbook, saved, place, ...(isKept(laboratory) && {laboratory}), at: Date.now()};
-    if (workbook.text !== "") void put(tab, kept, store);
+    if (workbook.text !== "") put(tab, kept, store).catch(tellOnce);
   };
   useWorkbook.subscribe(({present, saved, laboratory}, before) => {
     if (present === before.present && saved === before.saved && laboratory === before.laboratory) return;
+    if (present !== before.present) keepLastEdit(tab, present);
     clearTimeout(timer);
     timer = setTimeout(write, AFTER);
   });

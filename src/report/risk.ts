@@ -120,8 +120,11 @@ export function cheapestText(result: RiskResult): string | null {
     cheapest === 0
       ? ""
       : `; it is cheaper than the control in ${percent(Math.round(100 * cheaper!.cheaper) / 100)} of the samples`;
-  const renewals = (k: number): string => figures(meanOf(treatments[k].sampled.renewals), 2);
-  return `Cheapest is “${name}”: ${saved}${surely}. It is renewed ${renewals(cheapest)} times in the period, the other ${renewals(second)} times.`;
+  const renewals = (k: number): string => {
+    const often = figures(meanOf(treatments[k].sampled.renewals), 2);
+    return often === "1" ? "once" : `${often} times`;
+  };
+  return `Cheapest is “${name}”: ${saved}${surely}. It is renewed ${renewals(cheapest)} in the period, the other ${renewals(second)}.`;
 }
 
 const meanOf = (values: Float64Array): number => values.reduce((sum, v) => sum + v, 0) / values.length;
@@ -130,9 +133,15 @@ const meanOf = (values: Float64Array): number => values.reduce((sum, v) => sum +
 export function samplingText(result: RiskResult): string {
   const {samples, solutions, refused, trace, reached, plan} = result;
   const errors = trace.at(-1)?.errors.map(e => (e === null ? "unknown" : percent(Math.round(1000 * e) / 1000))) ?? [];
+  const asked = percent(plan.error);
+  const isSmall = trace.at(-1)?.errors.every(e => e !== null && e <= plan.error);
+  // Samples end when it was small twice running.
+  const missed = isSmall
+    ? `; ${asked} was asked for, and has been seen once only`
+    : `; ${asked} was asked for and not reached for all`;
   const parts = [
     `${samples.length.toLocaleString("en")} samples, sections solved ${solutions === 1 ? "once" : `${solutions} times`}, seed ${plan.seed}.`,
-    `Standard error of the life at ${percent(plan.reliability)}: ${errors.join(", ")}${reached ? "" : `; ${percent(plan.error)} was asked for and not reached for all`}.`,
+    `Standard error of the life at ${percent(plan.reliability)}: ${errors.join(", ")}${reached ? "" : missed}.`,
   ];
   if (refused.count > 0)
     parts.push(

@@ -108,7 +108,10 @@ function CostTable({told: {costs, treatments, warnings}}: {readonly told: CostRe
                   {t.presentWorth === cheapest && treatments.length > 1 && " ◂ cheapest"}
                 </th>
                 <td className="n">{money(t.first.total)}</td>
-                <td className="n">{yearsNumber(t.life)}</td>
+                <td className="n">
+                  {yearsNumber(t.life)}
+                  {t.capped && <sup>a</sup>}
+                </td>
                 <td className="n">{t.renewals}</td>
                 <td className="n">{money(t.presentWorth)}</td>
                 <td className="n">{money(t.annual)}</td>
@@ -117,6 +120,11 @@ function CostTable({told: {costs, treatments, warnings}}: {readonly told: CostRe
           </tbody>
         </table>
       </div>
+      {treatments.some(t => t.capped) && (
+        <p className="small muted">
+          <sup>a</sup> The computed life is longer; other causes are taken to end it by then.
+        </p>
+      )}
       {treatments.map(({name, breakEven}) =>
         breakEven === null ? null : (
           <p key={name}>

@@ -135,9 +135,8 @@ export function samplingText(result: RiskResult): string {
   const errors = trace.at(-1)?.errors.map(e => (e === null ? "unknown" : percent(Math.round(1000 * e) / 1000))) ?? [];
   const asked = percent(plan.error);
   const isSmall = trace.at(-1)?.errors.every(e => e !== null && e <= plan.error);
-  // Samples end when it was small twice running.
   const missed = isSmall
-    ? `; ${asked} was asked for, and has been seen once only`
+    ? `; ${asked} was asked for: too few samples to be sure of it`
     : `; ${asked} was asked for and not reached for all`;
   const parts = [
     `${samples.length.toLocaleString("en")} samples, sections solved ${solutions === 1 ? "once" : `${solutions} times`}, seed ${plan.seed}.`,

@@ -1,5 +1,5 @@
 /** The computing thread, started when it is first needed. */
-import {proxy, type Remote, releaseProxy, wrap} from "comlink";
+import {proxy, type Remote, wrap} from "comlink";
 import type {Computer, Outcome} from "../worker/channel.ts";
 import {tell} from "./notices.ts";
 
@@ -35,5 +35,3 @@ export async function settled<T>(outcome: Promise<Outcome<T>>): Promise<Outcome<
 export function callback<Args extends unknown[]>(call: (...args: Args) => void): (...args: Args) => void {
   return proxy(call);
 }
-
-export {releaseProxy};

@@ -32,14 +32,9 @@ import {
   megapascalsPerMillimetre,
   millimetres,
 } from "../../../src/report/format.ts";
-import {
-  displayUnit,
-  measure,
-  quantityText,
-  ratioMap,
-  type SurveyCase,
-  type SurveyView,
-} from "../../../src/report/live/index.ts";
+import {displayUnit, quantityText, ratioMap, type SurveyCase} from "../../../src/report/live/index.ts";
+import type {SurveyView} from "../../../src/report/survey.ts";
+import {measure} from "../../../src/report/units.ts";
 import {LAWS, VIEW} from "./dataFixture.ts";
 import {fixture, section} from "./fixture.ts";
 

@@ -82,7 +82,6 @@ function reportedCosts(report: string): string[][] {
   const table = [...document.querySelectorAll("table")].find(t =>
     t.querySelector("caption")?.textContent?.startsWith("Costs of a square metre"),
   );
-  for (const mark of table?.querySelectorAll("sup") ?? []) mark.remove();
   const rows = [...(table?.querySelectorAll("tbody tr") ?? [])].map(row =>
     [...row.children].map(cell => (cell.textContent ?? "").replaceAll(/\s+/g, " ").trim()),
   );

@@ -6,22 +6,22 @@ import {Button} from "./Button.tsx";
 export interface RunBarProps {
   readonly run: LongRun<unknown>;
   readonly label: string;
-  readonly isDisabled: boolean;
+  readonly obstacle: string | null; // why it cannot be started
   readonly onStart: () => void;
   readonly onStop: () => void;
 }
 
 /** Starts, shows and stops a computation of minutes. */
-export function RunBar({run: {progress, message}, label, isDisabled, onStart, onStop}: RunBarProps) {
+export function RunBar({run: {progress, message}, label, obstacle, onStart, onStop}: RunBarProps) {
   if (progress === null)
     return (
       <div className="row">
-        <Button look="main" isDisabled={isDisabled} onPress={onStart}>
+        <Button look="main" isDisabled={obstacle !== null} onPress={onStart}>
           <Play size={15} aria-hidden />
           {label}
         </Button>
         <span role="status" className="small muted">
-          {message}
+          {obstacle ?? message}
         </span>
       </div>
     );

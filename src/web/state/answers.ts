@@ -54,3 +54,11 @@ export function isAbout(fault: Fault, path: Path): boolean {
 export function isCurrent(resultOf: Workbook | null, present: Workbook): boolean {
   return resultOf !== null && resultOf.text === present.text && resultOf.files === present.files;
 }
+
+/** Why nothing can be computed of the study as it stands; null: it can. */
+export function obstacleOf(reading: Reading | null): string | null {
+  if (reading === null) return "The study is being read.";
+  return reading.kind === "faults"
+    ? "The study has faults: mend them first, in the view “As text” or beside their fields."
+    : null;
+}

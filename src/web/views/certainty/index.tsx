@@ -33,7 +33,7 @@ import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
-import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {isCurrent, obstacleOf, useAnswers} from "../../state/answers.ts";
 import {download} from "../../state/download.ts";
 import {startRisk, stop, useRisk} from "../../state/longRuns.ts";
 import {makeRiskReport} from "../../state/reports.ts";
@@ -55,7 +55,7 @@ export default function Certainty() {
         <RunBar
           run={run}
           label="Draw samples"
-          isDisabled={reading?.kind !== "study"}
+          obstacle={obstacleOf(reading)}
           onStart={startRisk}
           onStop={() => stop("risk")}
         />

@@ -22,7 +22,7 @@ import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
-import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {isCurrent, obstacleOf, useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
 import {download} from "../../state/download.ts";
 import {startMap, stop, useMap} from "../../state/longRuns.ts";
@@ -38,7 +38,7 @@ export default function Pays() {
   const run = useMap();
   const present = useWorkbook(s => s.present);
   const study = useAnswers(s => s.study?.study);
-  const isGood = useAnswers(s => s.reading?.kind === "study");
+  const obstacle = obstacleOf(useAnswers(s => s.reading));
   const fields = useVariables();
   const [x, setX] = useState<AskedAxis | null>(null);
   const [y, setY] = useState<AskedAxis>({name: "traffic", from: 0.25, to: 4, count: COUNT});
@@ -70,7 +70,7 @@ export default function Pays() {
             <RunBar
               run={run}
               label="Draw the map"
-              isDisabled={!isGood || across === null || chosen === null}
+              obstacle={obstacle ?? (across === null || chosen === null ? "The study has no number to vary." : null)}
               onStart={() => across && chosen && startMap({x: across, y, treatment: chosen})}
               onStop={() => stop("map")}
             />

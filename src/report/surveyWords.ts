@@ -31,8 +31,12 @@ export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: stri
     ...axisSentences(one, view),
     ...unfinished(one),
   ].filter(s => s !== null);
-  return {headline: sentences[0] ?? "No point could be computed.", details: sentences.slice(1)};
+  const [headline = "No point could be computed.", ...details] = sentences;
+  // Four points in the corners of a map may foretell what lies between them badly.
+  return {headline: one.finished ? headline : `By a first, coarse picture: ${lowered(headline)}`, details};
 }
+
+const lowered = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 function presentSentence({treatments: [control, treated]}: SurveyCase, {present}: SurveyView): string | null {
   if (!present) return null;

@@ -162,6 +162,8 @@ export function WordsBox(props: FieldProps & {readonly isNumbers?: boolean}) {
   return <TextBox {...props} text={text} unit={null} isNumber={false} placeholder="" onCommit={write} />;
 }
 
+const LONG = 18; // characters: a box of usual width would cut them
+
 /** One of the words that the schema knows, or of the options given. */
 export function ChoiceBox(props: FieldProps & {readonly options?: readonly Option[]}) {
   const {path, label, options, className = "", hideLabel = false} = props;
@@ -172,8 +174,9 @@ export function ChoiceBox(props: FieldProps & {readonly options?: readonly Optio
   const all = options ?? words.map(id => ({id, text: id.replaceAll("_", " ")}));
   const present = typeof value === "string" ? value : typeof info?.usual === "string" ? info.usual : null;
   const known = present === null || all.some(o => o.id === present) ? all : [...all, {id: present, text: present}];
+  const isWide = known.some(o => o.text.length > LONG);
   return (
-    <div className={`stack ${className}`} style={{gap: 3}}>
+    <div className={`stack ${className} ${isWide ? "wide" : ""}`} style={{gap: 3}}>
       <Choice
         label={label}
         hideLabel={hideLabel}

@@ -73,7 +73,8 @@ function Entry({path, label, isRequired}: EntryProps) {
   }
 }
 
-const isLong = (path: Path): boolean => ["description", "source", "label"].includes(String(path.at(-1)));
+const isLong = (path: Path): boolean =>
+  ["description", "source", "label", "file", "law_file"].includes(String(path.at(-1)));
 
 /** Faults of a place that has no box of its own. */
 export function FaultsAt({path}: {readonly path: Path}) {

@@ -29,6 +29,7 @@ import {
 } from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {Legend} from "../../parts/Legend.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
@@ -197,7 +198,13 @@ function Survival({result: {samples, treatments, study}}: {readonly result: Risk
   );
   const draw = useCallback((canvas: Canvas) => survivalChart(lives, study.analysisPeriod, canvas), [lives, study]);
   return (
-    <PlotFrame title="Part of the samples that still last" name="survival" draw={draw} csv={() => survivalCsv(lives)} />
+    <PlotFrame
+      title="Part of the samples that still last"
+      name="survival"
+      draw={draw}
+      csv={() => survivalCsv(lives)}
+      note={<Legend names={treatments.map(t => t.name)} />}
+    />
   );
 }
 

@@ -32,7 +32,7 @@ export default function Climate() {
         An hourly or daily record of temperature, from which the temperature at every depth and its daily and yearly
         swings follow.
       </ViewHead>
-      <div className="columns">
+      <div className="columns results-first">
         <div className="card stack">
           <SchemaForm path={["climate"]} />
           <h3>Surface, strain-free temperature and bins</h3>

@@ -6,6 +6,7 @@ import {type Canvas, costsChart} from "../../../report/charts/index.ts";
 import {costsCsv} from "../../../report/data/index.ts";
 import {money, years, yearsNumber} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {Legend} from "../../parts/Legend.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
@@ -23,7 +24,7 @@ export default function Costs() {
       <ViewHead title="Costs">
         What each treatment costs over a period, and up to what price an interlayer is worth having.
       </ViewHead>
-      <div className="columns">
+      <div className="columns results-first">
         <div className="card stack">
           {hasCosts ? (
             <SchemaForm path={["costs"]} />
@@ -148,7 +149,13 @@ function Worth({told}: {readonly told: CostResult}) {
   const draw = useCallback((canvas: Canvas) => costsChart(told, canvas), [told]);
   return (
     <div className="card">
-      <PlotFrame title="Costs as they come" name="costs" draw={draw} csv={() => costsCsv(told)} />
+      <PlotFrame
+        title="Costs as they come"
+        name="costs"
+        draw={draw}
+        csv={() => costsCsv(told)}
+        note={<Legend names={told.treatments.map(t => t.name)} />}
+      />
     </div>
   );
 }

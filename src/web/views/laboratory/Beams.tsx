@@ -20,6 +20,7 @@ import {
   warningTexts,
 } from "../../../report/laboratory/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {Legend} from "../../parts/Legend.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {
   cancelBeams,
@@ -31,7 +32,6 @@ import {
 } from "../../state/laboratory.ts";
 import type {BeamsLook} from "../../worker/laboratoryChannel.ts";
 import {frontsCsv, lawCsv, predictionCsv, residualCsv} from "./csv.ts";
-import {Legend} from "./Legend.tsx";
 import {ReadingFaults, Remarks} from "./Reading.tsx";
 import {Rows, type TestRow} from "./Rows.tsx";
 

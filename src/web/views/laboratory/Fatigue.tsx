@@ -3,10 +3,10 @@ import {memo, useCallback} from "react";
 import type {FatigueResult, MaterialFatigue} from "../../../engine/laboratory/index.ts";
 import {type Canvas, comparisonChart, fatigueChart, historyChart} from "../../../report/charts/index.ts";
 import {count, fatigueAnswer, figures, findingTexts, lineTexts, percent} from "../../../report/laboratory/index.ts";
+import {Legend} from "../../parts/Legend.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import type {FatigueAnswer} from "../../worker/laboratoryChannel.ts";
 import {comparisonCsv, fatigueCsv, historyCsv} from "./csv.ts";
-import {Legend} from "./Legend.tsx";
 import {ReadingFaults, Remarks} from "./Reading.tsx";
 import {Rows, type TestRow} from "./Rows.tsx";
 

@@ -5,6 +5,7 @@ import {
   binsChart,
   type Canvas,
   equivalenceChart,
+  loadGroups,
   spectrumChart,
   strainDomain,
   tipStrainChart,
@@ -12,6 +13,7 @@ import {
 import {binsCsv, equivalenceCsv, tipStrainCsv} from "../../../report/data/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Files} from "../../parts/Files.tsx";
+import {Legend} from "../../parts/Legend.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
@@ -27,7 +29,7 @@ export default function Traffic() {
       <ViewHead title="Traffic">
         Axles and gears, how often they pass, and when. Lives follow every count at once.
       </ViewHead>
-      <div className="columns">
+      <div className="columns results-first">
         <div className="stack">
           <div className="card stack">
             <SchemaForm path={["traffic"]} />
@@ -70,13 +72,14 @@ function Spectrum({life}: {readonly life: TreatmentLife}) {
   );
   const shares = useCallback((canvas: Canvas) => binsChart(bins, canvas), [bins]);
   const csv = (): string => equivalenceCsv(life) ?? "";
+  const key = equivalence && <Legend names={loadGroups(equivalence)} />;
   return (
     <>
       {equivalence && equivalence.classes.length > 1 && (
         <>
           <div className="card columns">
-            <PlotFrame title="How often each load passes" name="loads-passes" draw={passes} csv={csv} />
-            <PlotFrame title="What it does" name="loads-damage" draw={damage} csv={csv} />
+            <PlotFrame title="How often each load passes" name="loads-passes" draw={passes} csv={csv} note={key} />
+            <PlotFrame title="What it does" name="loads-damage" draw={damage} csv={csv} note={key} />
           </div>
           <div className="card">
             <PlotFrame
@@ -84,6 +87,7 @@ function Spectrum({life}: {readonly life: TreatmentLife}) {
               name="loads-worth"
               draw={worth}
               csv={csv}
+              note={<>{key} Dotted: the fourth-power law.</>}
             />
           </div>
         </>

@@ -1,4 +1,4 @@
-import {SERIES} from "../../../report/laboratory/index.ts";
+import {SERIES} from "../../report/laboratory/index.ts";
 
 const MARKS: Readonly<Record<(typeof SERIES)[number]["symbol"], string>> = {
   circle: "M6 2a4 4 0 1 1 0 8 4 4 0 1 1 0-8z",
@@ -10,11 +10,11 @@ const MARKS: Readonly<Record<(typeof SERIES)[number]["symbol"], string>> = {
 /** Names of series with their marks; a picture like the charts, so that dark pages colour it like them. */
 export function Legend({names}: {readonly names: readonly string[]}) {
   return (
-    <span className="plot-picture laboratory-legend">
+    <span className="plot-picture legend">
       {names.map((name, k) => {
         const {colour, symbol} = SERIES[k % SERIES.length];
         return (
-          <span key={name} className="laboratory-series">
+          <span key={name} className="series">
             <svg className="chart" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
               <path d={MARKS[symbol]} fill={colour} />
             </svg>

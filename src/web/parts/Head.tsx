@@ -24,7 +24,7 @@ export function Head() {
       <h1 className="study-name" title={name}>
         {name}
       </h1>
-      <span className="small muted hide-small">{isDirty ? "not saved to a file; kept in this browser" : "saved"}</span>
+      <span className="small muted hide-medium">{isDirty ? "not saved to a file; kept in this browser" : "saved"}</span>
       <span className="spring" />
       <div className="group">
         <IconButton label={last ? `Undo: ${last}` : "Nothing to undo"} isDisabled={!last} onPress={undo}>

@@ -123,7 +123,7 @@ function Factor({label, value, most, onChange}: FactorProps) {
       value={Math.log10(value)}
       onChange={next => onChange(Number((10 ** (next as number)).toPrecision(3)))}
     >
-      <Label style={{minWidth: 168}}>{label}</Label>
+      <Label style={{width: 205}}>{label}</Label>
       <SliderTrack className="track">
         <SliderThumb className="thumb" />
       </SliderTrack>

@@ -67,12 +67,14 @@ function isKept(laboratory: LaboratoryChoices): boolean {
 interface LastEdit {
   readonly name: string;
   readonly text: string;
+  readonly path: string | null; // of its place
   readonly at: number; // [ms since 1970]
 }
 
-function keepLastEdit(tab: string, {name, text}: Workbook): void {
+function keepLastEdit(tab: string, {name, text}: Workbook, place: Place | null): void {
+  const path = place?.path ?? null;
   try {
-    localStorage.setItem(LAST + tab, JSON.stringify({name, text, at: Date.now()} satisfies LastEdit));
+    localStorage.setItem(LAST + tab, JSON.stringify({name, text, path, at: Date.now()} satisfies LastEdit));
   } catch {
     // No room, or not allowed: then the copy in the background has to do.
   }
@@ -83,7 +85,11 @@ function withLastEdit(tab: string, kept: Kept | undefined): Kept | null {
   try {
     const last = JSON.parse(localStorage.getItem(LAST + tab) ?? "null") as LastEdit | null;
     if (last === null || last.at <= kept.at) return kept;
-    return {...kept, workbook: {...kept.workbook, name: last.name, text: last.text}};
+    const workbook = {...kept.workbook, name: last.name, text: last.text};
+    // Another study must never be saved in the place of the one that is kept.
+    return last.path === (kept.place?.path ?? null)
+      ? {...kept, workbook}
+      : {...kept, workbook, place: null, saved: null};
   } catch {
     return kept;
   }
@@ -101,9 +107,9 @@ export async function startKeeping(): Promise<Kept | null> {
     const kept: Kept = {workbook, saved, place, ...(isKept(laboratory) && {laboratory}), at: Date.now()};
     if (workbook.text !== "") put(tab, kept, store).catch(tellOnce);
   };
-  useWorkbook.subscribe(({present, saved, laboratory}, before) => {
+  useWorkbook.subscribe(({present, saved, place, laboratory}, before) => {
     if (present === before.present && saved === before.saved && laboratory === before.laboratory) return;
-    if (present !== before.present) keepLastEdit(tab, present);
+    if (present !== before.present) keepLastEdit(tab, present, place);
     clearTimeout(timer);
     timer = setTimeout(write, AFTER);
   });

@@ -6,12 +6,22 @@ import {namedFiles} from "./opening.ts";
 import {markSaved, useWorkbook, type Workbook} from "./workbook.ts";
 import {hasWorkspace, saveToWorkspace} from "./workspace.ts";
 
-export async function saveStudy(): Promise<void> {
-  const {present, place} = useWorkbook.getState();
+let last: Promise<void> = Promise.resolve();
+
+/** One after another: each writes over what the one before has left. */
+export function saveStudy(): Promise<void> {
+  last = last.then(save);
+  return last;
+}
+
+async function save(): Promise<void> {
+  const {present, place, saved} = useWorkbook.getState();
   try {
     if (await hasWorkspace()) {
       const at = await saveToWorkspace(present, place);
-      markSaved(present, at);
+      const now = useWorkbook.getState();
+      // Another study may have been opened meanwhile: its place is not this one's.
+      if (now.present.name === present.name && now.place === place && now.saved === saved) markSaved(present, at);
       tell({kind: "good", text: `Saved as ${at.path} in the workspace folder.`});
     } else {
       downloadStudy(present);
@@ -29,8 +39,9 @@ export function downloadStudy({name, text, files}: Workbook): void {
     download(name, text, "application/yaml");
     return;
   }
-  const all = Object.fromEntries([[name, strToU8(text)], ...needed.map(file => [safe(file), strToU8(files[file])])]);
-  download(`${name.replace(/\.(ya?ml|json)$/i, "")}.zip`, zipSync(all, {level: 6}), "application/zip");
+  const own = name.split("/").at(-1)!; // the files are named as they lie from its folder
+  const all = Object.fromEntries([[own, strToU8(text)], ...needed.map(file => [safe(file), strToU8(files[file])])]);
+  download(`${own.replace(/\.(ya?ml|json)$/i, "")}.zip`, zipSync(all, {level: 6}), "application/zip");
 }
 
 /** No way out of the folder in which it is unpacked. */

@@ -95,13 +95,15 @@ export function markSaved(workbook: Workbook, place: Place | null): void {
   set({saved: workbook, place});
 }
 
-function step(label: string, next: Workbook): void {
-  const {present: before, laboratory, past} = state();
+/** @param outside  where it becomes another; null: it stays */
+function step(label: string, next: Workbook, outside: Outside | null = null): void {
+  const {present: before, laboratory, past, place, saved} = state();
   if (next.text === before.text && next.files === before.files && next.name === before.name) return;
   set({
     present: next,
-    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, laboratory, label, outside: null}],
+    past: [...past.slice(-(MOST_STEPS - 1)), {workbook: before, laboratory, label, outside: outside && {place, saved}}],
     future: [],
+    ...outside,
     raw: next.text === before.text ? state().raw : parsedText(next.text),
   });
 }
@@ -182,10 +184,10 @@ function left(
   return {workbook, laboratory, outside: outside && {place, saved}};
 }
 
-export function renameStudyFile(name: string): void {
+export function renameStudyFile(wanted: string): void {
   const {present: before} = state();
-  const next = name.trim();
+  const next = wanted.trim();
   if (next === "" || next === before.name) return;
-  step("file name", {...before, name: /\.(ya?ml|json)$/i.test(next) ? next : `${next}.yaml`});
-  set({place: null});
+  const name = /\.(ya?ml|json)$/i.test(next) ? next : `${next}.yaml`;
+  step("file name", {...before, name}, {place: null, saved: null});
 }

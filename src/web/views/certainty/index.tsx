@@ -75,7 +75,7 @@ export default function Certainty() {
       {run.result ? (
         <div className={isFresh ? "stack" : "stack stale"} aria-busy={!isFresh}>
           {!isFresh && <p className="tag warn">Of the study before its last edits.</p>}
-          <Result result={run.result} />
+          <Result result={run.result} isFresh={isFresh} />
         </div>
       ) : (
         <p className="card empty">No samples yet. Before you tell a client a life, ask here how sure it is.</p>
@@ -84,7 +84,7 @@ export default function Certainty() {
   );
 }
 
-function Result({result}: {readonly result: RiskResult}) {
+function Result({result, isFresh}: {readonly result: RiskResult; readonly isFresh: boolean}) {
   const [headline, ...details] = riskHeadlines(result);
   const more = [...details, estimateText(result), cheapestText(result), ...dependence(result)].filter(t => t !== null);
   return (
@@ -98,6 +98,7 @@ function Result({result}: {readonly result: RiskResult}) {
         <p className="small muted">{CAUTION_LINE}</p>
         <div className="row">
           <Button
+            isDisabled={!isFresh} // it tells what it was made from
             onPress={() =>
               void makeRiskReport(result).then(text =>
                 download(`${fileWord(result.study.name, "study")}-risk.html`, text, "text/html"),

@@ -37,6 +37,7 @@ const COUNT = 20; // points along an axis
 export default function Pays() {
   const run = useMap();
   const present = useWorkbook(s => s.present);
+  const isFresh = isCurrent(run.of, present);
   const study = useAnswers(s => s.study?.study);
   const obstacle = obstacleOf(useAnswers(s => s.reading));
   const fields = useVariables();
@@ -78,9 +79,9 @@ export default function Pays() {
         )}
       </div>
       {run.result ? (
-        <div className={isCurrent(run.of, present) ? "stack" : "stack stale"}>
-          {!isCurrent(run.of, present) && <p className="tag warn">Of the study before its last edits.</p>}
-          <MapCards map={run.result} />
+        <div className={isFresh ? "stack" : "stack stale"}>
+          {!isFresh && <p className="tag warn">Of the study before its last edits.</p>}
+          <MapCards map={run.result} isFresh={isFresh} />
         </div>
       ) : (
         <p className="card empty">
@@ -205,7 +206,7 @@ function caseOf(map: MapResult, study: string): SurveyCase {
 
 const HEIGHT = 420; // [px]
 
-function MapCards({map}: {readonly map: MapResult}) {
+function MapCards({map, isFresh}: {readonly map: MapResult; readonly isFresh: boolean}) {
   const name = useAnswers(s => s.study?.study.name ?? "");
   const units = useSettings(s => s.units);
   const one = useMemo(() => caseOf(map, name), [map, name]);
@@ -224,6 +225,7 @@ function MapCards({map}: {readonly map: MapResult}) {
         ))}
         <div className="row">
           <Button
+            isDisabled={!isFresh} // it tells what it was made from
             onPress={() =>
               void makeSurveyReport(one).then(text =>
                 download(`${fileWord(name, "study")}-where-it-pays.html`, text, "text/html"),

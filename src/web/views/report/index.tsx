@@ -13,10 +13,11 @@ import {makeLifeReport} from "../../state/reports.ts";
 import {useWorkbook} from "../../state/workbook.ts";
 
 export default function Report() {
-  const {result, resultOf} = useAnswers();
+  const {result, resultOf, readOf} = useAnswers();
   const present = useWorkbook(s => s.present);
   if (!result) return <p className="card empty">The report is made when the lives are computed.</p>;
-  if (!isCurrent(resultOf, present))
+  // The report tells the input's hash and warnings, which come with the reading.
+  if (!isCurrent(resultOf, present) || !isCurrent(readOf, present))
     return (
       <p className="card empty">The study has been edited: the report follows when its lives are computed anew.</p>
     );

@@ -240,7 +240,13 @@ function TreatmentFields({treatment}: {readonly treatment: number}) {
           <Copy size={14} aria-hidden />
           Another like it
         </Button>
-        <Button isDisabled={treatment === 0} onPress={() => makeControl(treatment)}>
+        <Button
+          isDisabled={treatment === 0}
+          onPress={() => {
+            makeControl(treatment);
+            useCursor.setState({selection: {kind: "treatment", treatment: 0}});
+          }}
+        >
           Make it the control
         </Button>
         <Button

@@ -9,10 +9,11 @@ import {displayUnit, figures, frontsAt, quantityText} from "../../../report/live
 import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
-import {useAnswers} from "../../state/answers.ts";
+import {isCurrent, useAnswers} from "../../state/answers.ts";
 import {askField, useField} from "../../state/field.ts";
 import {useSettings} from "../../state/settings.ts";
 import {useCursor} from "../../state/view.ts";
+import {useWorkbook} from "../../state/workbook.ts";
 import {FieldPicture} from "./FieldPicture.tsx";
 import {QUANTITIES, type Quantity} from "./paint.ts";
 import "../../style/plot.css";
@@ -44,11 +45,13 @@ function Content({study}: {readonly study: Study}) {
   const [wheel, setWheel] = useState(-0.3);
   const {field, isRunning, message} = useField();
   const units = useSettings(s => s.units);
+  const present = useWorkbook(s => s.present);
   const asked = useAsked(Math.min(treatment, study.treatments.length - 1), temperature, isCracked === "now");
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the study is part of what is asked
   useEffect(() => {
     const timer = setTimeout(() => void askField(asked), 300);
     return () => clearTimeout(timer);
-  }, [asked]);
+  }, [asked, present]);
   const unit = displayUnit("°C", units);
   return (
     <div className="wheel">
@@ -121,10 +124,11 @@ function Content({study}: {readonly study: Study}) {
   );
 }
 
-/** The crack that the time slider has grown in this treatment. */
+/** The crack that the time slider has grown in this treatment; none while the study is not solved as it stands. */
 function useAsked(treatment: number, temperature: number, isCracked: boolean) {
   const years = useCursor(s => s.years);
-  const result = useAnswers(s => s.result);
+  const present = useWorkbook(s => s.present);
+  const result = useAnswers(s => (isCurrent(s.resultOf, present) ? s.result : null));
   return useMemo(() => {
     const history = result?.treatments[treatment]?.histories.at(-1);
     const found = isCracked && history && !isThrough(history, years) ? frontsAt(history, years) : null;

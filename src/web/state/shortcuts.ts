@@ -10,6 +10,7 @@ export function useShortcuts(): void {
       const key = event.key.toLowerCase();
       if (key === "s") {
         event.preventDefault();
+        takeTyped(event.target);
         void saveStudy();
         return;
       }
@@ -26,6 +27,13 @@ export function useShortcuts(): void {
     window.addEventListener("keydown", onKey);
     return () => window.removeEventListener("keydown", onKey);
   }, []);
+}
+
+/** A box writes what was typed into the study when it is left. */
+function takeTyped(target: EventTarget | null): void {
+  if (!(target instanceof HTMLElement) || !isTyping(target)) return;
+  target.blur();
+  target.focus();
 }
 
 function isTyping(target: EventTarget | null): boolean {

@@ -20,7 +20,9 @@ export async function listWorkspace(): Promise<readonly WorkspaceFile[] | null> 
 
 export async function hasWorkspace(): Promise<boolean> {
   listing ??= listed();
-  return (await listing) !== null;
+  const found = (await listing) !== null;
+  if (!found) listing = undefined; // a server that was away may be there again
+  return found;
 }
 
 async function listed(): Promise<readonly WorkspaceFile[] | null> {

@@ -1,6 +1,7 @@
 /** Answers follow the workbook: every change is read at once, quick lives with it, and solved when the user pauses. */
 import {isCurrent, useAnswers} from "./answers.ts";
 import {callback, computer, settled} from "./computer.ts";
+import {tell} from "./notices.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
 
 /** After the last edit [ms]. */
@@ -16,7 +17,11 @@ let solving = 0;
 let pause: ReturnType<typeof setTimeout> | undefined;
 
 export function followWorkbook(): void {
-  const follow = (workbook: Workbook): void => void read(workbook);
+  const follow = (workbook: Workbook): void =>
+    void read(workbook).catch(error => {
+      console.error(error); // with its stack, for whoever mends it
+      tell({kind: "bad", text: `The study could not be read: ${(error as Error).message}`});
+    });
   useWorkbook.subscribe(({present}, {present: before}) => {
     if (present !== before) follow(present);
   });

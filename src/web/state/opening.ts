@@ -46,12 +46,15 @@ function unpacked(name: string, bytes: Uint8Array): Given[] {
       },
     });
     return Object.entries(all).flatMap(([inner, content]) =>
-      inner.endsWith("/") ? [] : [{name: inner, text: textOf(inner, content)}],
+      inner.endsWith("/") || isHidden(inner) ? [] : [{name: inner, text: textOf(inner, content)}],
     );
   } catch (error) {
     throw new Error(`${name} cannot be unpacked: ${(error as Error).message}`);
   }
 }
+
+/** What systems put into a ZIP of their own accord. */
+const isHidden = (path: string): boolean => path.split("/").some(part => /^(?:\.[^.]|__MACOSX$)/.test(part));
 
 function textOf(name: string, bytes: Uint8Array): string {
   try {

@@ -32,8 +32,8 @@ function useFaultsAt(path: Path) {
 function typed(text: string): number | string {
   const plain = text
     .trim()
-    .replace(/^([+-]?\d+),(\d+)$/, "$1.$2")
-    .replaceAll("−", "-");
+    .replaceAll("−", "-")
+    .replace(/^([+-]?\d+),(\d+)$/, "$1.$2");
   const value = Number(plain);
   return plain !== "" && Number.isFinite(value) ? value : text.trim();
 }

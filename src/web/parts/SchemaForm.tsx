@@ -1,6 +1,6 @@
 /** Any part of the study document as a form, by what the schema says of it: nothing that may be written is out of reach. */
 import {Plus, Trash2} from "lucide-react";
-import {Disclosure, DisclosurePanel, Heading} from "react-aria-components";
+import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
 import {type Branch, branchOf, fieldInfo, labelOf, pathText} from "../../schema/editing/index.ts";
 import {isAbout, useFaults} from "../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue} from "../state/value.ts";
@@ -123,7 +123,7 @@ function Group({path, label, isRequired}: EntryProps) {
 
 function List({path, label}: {readonly path: Path; readonly label: string}) {
   const entries = useWorkbook(({raw}) => listAt(raw, path));
-  const name = label.toLowerCase().replace(/(?:es|s)$/, "");
+  const name = label.toLowerCase().replace(/(?:(?<=ss|x|ch|sh)es|s)$/, "");
   return (
     <div className="whole stack">
       <div className="title">
@@ -222,8 +222,10 @@ function Names({path, label}: {readonly path: Path; readonly label: string}) {
         .filter(Boolean)
         .map(name => (
           <Disclosure key={name} defaultExpanded={names.length < 200}>
-            <Heading level={4} className="small">
-              {name}
+            <Heading level={4}>
+              <Plain slot="trigger" className="button bare">
+                {name}
+              </Plain>
             </Heading>
             <DisclosurePanel>
               <SchemaForm path={[...path, name]} />

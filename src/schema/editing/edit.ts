@@ -27,12 +27,11 @@ const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
  * The text with these changes made one after another. Maps on the way that are missing are made; a list's next entry may be
  * written by its number. Comments stay, and so does the way in which numbers stand that nobody changed.
  *
- * @throws Error where the text is no YAML, or a path leads through a value that is neither map nor list
+ * @throws Error where the text is no YAML or has a key twice, or a path leads through a value that is neither map nor list
  */
 export function editedText(text: string, edits: readonly DocumentEdit[]): string {
   const document = parseDocument(text, READING);
-  if (document.errors.some(error => error.code !== "DUPLICATE_KEY"))
-    throw new Error("the document is no YAML: mend it as text first");
+  if (document.errors.length > 0) throw new Error("the document is no YAML, or has a key twice: mend it as text first");
   for (const edit of edits) applyEdit(document, edit);
   return document.toString(WRITING);
 }
@@ -51,7 +50,7 @@ function applyEdit(document: Document, {path, value}: DocumentEdit): void {
     return;
   }
   makeWay(document, path);
-  const node = document.createNode(value);
+  const node = document.createNode(value, {aliasDuplicateObjects: false}); // a copy is one, and goes its own way
   // Short entries stand in one line, as people write them.
   if (isCollection(node) && isFlat(value)) node.flow = true;
   document.setIn(path, node);
@@ -79,16 +78,22 @@ function isFlat(value: unknown): boolean {
   );
 }
 
+/** Keys whose value may be a material's name; all but the first say what is uncertain. */
+const NAMING = ["material", "law", "fatigue_line", "relaxation"];
+
 /**
- * The text with a material called otherwise, wherever a study names it: among the materials, in layers, treatments and
- * prices.
+ * The text with a material called otherwise, wherever a study names it: among the materials, in layers, treatments, prices and
+ * what is uncertain. Not in paths of uncertain fields, where faults tell it.
+ *
+ * @throws Error where the text is no YAML or has a key twice
  */
 export function renamedMaterial(text: string, from: string, to: string): string {
   const document = parseDocument(text, READING);
   visit(document, {
     Pair: (_, pair, path) => {
       const [key, value] = [pair.key, pair.value];
-      if (isScalar(key) && key.value === "material" && isScalar(value) && value.value === from) value.value = to;
+      if (isScalar(key) && NAMING.includes(key.value as string) && isScalar(value) && value.value === from)
+        value.value = to;
       if (isScalar(key) && key.value === from && isMaterialsMap(document, path.at(-1))) key.value = to;
     },
   });

@@ -11,6 +11,7 @@ import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {useAnswers} from "../../state/answers.ts";
+import {tell} from "../../state/notices.ts";
 import {keysAt, listAt, textAt, valueAt} from "../../state/value.ts";
 import {edit, present, setText, useWorkbook} from "../../state/workbook.ts";
 import "../../style/plot.css";
@@ -77,8 +78,13 @@ function MaterialCard({name, onRename}: {readonly name: string; readonly onRenam
       setDraft(name);
       return;
     }
-    setText("rename material", renamedMaterial(present().text, name, next));
-    onRename(next);
+    try {
+      setText("rename material", renamedMaterial(present().text, name, next));
+      onRename(next);
+    } catch (error) {
+      setDraft(name);
+      tell({kind: "bad", text: `Nothing was changed: ${(error as Error).message}.`}); // a key stands twice
+    }
   };
   return (
     <div className="stack">

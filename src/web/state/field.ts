@@ -19,9 +19,12 @@ let turn = 0;
 /** Computes the field unless it is known. */
 export async function askField(asked: AskedField): Promise<void> {
   const workbook = useWorkbook.getState().present;
+  const own = ++turn; // also where nothing is computed: what is on its way is of no more use
   const {of} = useField.getState();
-  if (of && of.workbook === workbook && JSON.stringify(of.asked) === JSON.stringify(asked)) return;
-  const own = ++turn;
+  if (of && of.workbook === workbook && JSON.stringify(of.asked) === JSON.stringify(asked)) {
+    useField.setState({isRunning: false, message: null});
+    return;
+  }
   useField.setState({isRunning: true, message: null});
   const outcome = await settled(computer().field(workbook, asked));
   if (own !== turn) return;

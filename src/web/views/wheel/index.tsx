@@ -88,7 +88,7 @@ function Content({study}: {readonly study: Study}) {
           onChange={setTemperature}
         />
         {field ? (
-          <div className={isRunning ? "stale" : ""} aria-busy={isRunning}>
+          <div className={isRunning || message !== null ? "stale" : ""} aria-busy={isRunning}>
             <FieldPicture
               study={study}
               treatment={asked.treatment}

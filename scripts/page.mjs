@@ -11,7 +11,15 @@ const web = path.join(root, "dist", "web");
 const building = `${web}-${process.pid}`; // beside it, so that who is served the old page gets all of it
 
 /** Files and folders that the page is made of; of src all but what only Node runs. */
-const made = ["package.json", "package-lock.json", "tsconfig.json", "vite.config.ts", "examples", "src"];
+const made = [
+  "package.json",
+  "package-lock.json",
+  "tsconfig.json",
+  "vite.config.ts",
+  "scripts/page.mjs",
+  "examples",
+  "src",
+];
 const apart = ["cli", "node", "server"].map(name => path.join("src", name));
 
 /** Files that also lie there packed. */

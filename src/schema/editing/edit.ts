@@ -18,10 +18,10 @@ const asItStood = (tags: Tags): Tags =>
       : tag,
   );
 
-const READING = {keepSourceTokens: true, logLevel: "error", customTags: asItStood} as const;
+export const READING = {keepSourceTokens: true, logLevel: "error", customTags: asItStood} as const;
 
 /** Lines are as long as their author made them. */
-const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
+export const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
 
 /**
  * The text with these changes made one after another. Maps on the way that are missing are made; a list's next entry may be
@@ -31,12 +31,18 @@ const WRITING = {lineWidth: 0, flowCollectionPadding: false} as const;
  */
 export function editedText(text: string, edits: readonly DocumentEdit[]): string {
   const document = parseDocument(text, READING);
-  if (document.errors.length > 0) throw new Error("the document is no YAML, or has a key twice: mend it as text first");
+  requireWhole(document);
   for (const edit of edits) applyEdit(document, edit);
   return document.toString(WRITING);
 }
 
-function applyEdit(document: Document, {path, value}: DocumentEdit): void {
+/** @throws Error */
+export function requireWhole(document: Document): void {
+  if (document.errors.length > 0) throw new Error("the document is no YAML, or has a key twice: mend it as text first");
+}
+
+/** @throws Error where the path leads through a value that is neither map nor list */
+export function applyEdit(document: Document, {path, value}: DocumentEdit): void {
   if (value === undefined) {
     if (document.hasIn(path)) document.deleteIn(path);
     return;

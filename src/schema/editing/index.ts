@@ -11,4 +11,5 @@ export {
   fieldInfo,
   labelOf,
 } from "./field-info.ts";
+export {copiedEntry, movedEntry} from "./lists.ts";
 export {parsedText} from "./parsed.ts";

@@ -10,6 +10,7 @@ import {edit} from "../state/workbook.ts";
 import {Check} from "./Check.tsx";
 import {Choice, type Option} from "./Choice.tsx";
 import {FaultText} from "./Faults.tsx";
+import {typed} from "./typed.ts";
 
 export interface FieldProps {
   readonly path: Path;
@@ -26,16 +27,6 @@ function useFaultsAt(path: Path) {
     fault: faults.find(f => isAbout(f, path)) ?? null,
     warning: warnings.find(f => isAbout(f, path)) ?? null,
   };
-}
-
-/** A number as it is typed: a comma may stand for the point. Text that is no number stays text, and the schema says so. */
-function typed(text: string): number | string {
-  const plain = text
-    .trim()
-    .replaceAll("−", "-")
-    .replace(/^([+-]?\d+),(\d+)$/, "$1.$2");
-  const value = Number(plain);
-  return plain !== "" && Number.isFinite(value) ? value : text.trim();
 }
 
 /** The number as people write it: 0.00000000000000071 is hard to read. */

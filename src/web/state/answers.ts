@@ -20,6 +20,7 @@ interface Answers {
   readonly study: Extract<Reading, {kind: "study"}> | null; // the last good reading
   readonly result: LifeResult | null; // the last solution
   readonly resultOf: Workbook | null; // of which workbook
+  readonly solution: number; // by which the thread knows it
   readonly quick: readonly ChangedLife[] | null; // of the present study, by the last solution
   readonly solving: Solving;
 }
@@ -30,6 +31,7 @@ export const useAnswers = create<Answers>(() => ({
   study: null,
   result: null,
   resultOf: null,
+  solution: 0,
   quick: null,
   solving: {status: "idle"},
 }));

@@ -57,8 +57,10 @@ async function solve(workbook: Workbook): Promise<void> {
   const outcome = await settled(computer().solve(workbook, onProgress));
   if (own !== solving) return;
   switch (outcome.kind) {
-    case "done":
-      return set({result: outcome.value, resultOf: workbook, solving: {status: "idle"}});
+    case "done": {
+      const {result, number: solution} = outcome.value;
+      return set({result, resultOf: workbook, solution, solving: {status: "idle"}});
+    }
     case "cancelled":
       return set({solving: {status: "stopped"}});
     case "failed":

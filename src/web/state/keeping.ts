@@ -17,6 +17,8 @@ interface Kept {
 const MOST_KEPT = 12;
 const LARGEST_LABORATORY = 40e6; // of files that are kept [bytes]
 const AFTER = 250; // of quiet, before it is written [ms]
+const TURNS = 5;
+const TURN = 60; // [ms]
 const TAB = "seamwright tab";
 const LAST = "seamwright last edit, "; // and the tab's name
 
@@ -43,8 +45,12 @@ async function adopt(): Promise<{readonly tab: string; readonly kept: Kept | nul
   await delMany(old, store);
   for (const tab of old) localStorage.removeItem(LAST + tab);
   const own = sessionStorage.getItem(TAB);
-  for (const tab of own === null ? all.keys() : [own, ...all.keys()])
-    if (await hold(tab)) return {tab, kept: withLastEdit(tab, all.get(tab))};
+  // After a reload the lock of the page before may take a moment to be given back.
+  for (let turn = 0; own !== null && turn < TURNS; turn++) {
+    if (await hold(own)) return {tab: own, kept: withLastEdit(own, all.get(own))};
+    await new Promise(resolve => setTimeout(resolve, TURN));
+  }
+  for (const tab of all.keys()) if (await hold(tab)) return {tab, kept: withLastEdit(tab, all.get(tab))};
   const tab = crypto.randomUUID();
   await hold(tab);
   return {tab, kept: null};

@@ -65,10 +65,19 @@ function follow(choices: LaboratoryChoices): void {
 let thread: Remote<LaboratoryComputer> | undefined;
 
 function computer(): Remote<LaboratoryComputer> {
-  thread ??= wrap<LaboratoryComputer>(
-    new Worker(new URL("../worker/laboratory.worker.ts", import.meta.url), {type: "module", name: "laboratory"}),
-  );
+  thread ??= wrap<LaboratoryComputer>(started());
   return thread;
+}
+
+function started(): Worker {
+  const options = {type: "module", name: "laboratory"} as const;
+  const worker = new Worker(new URL("../worker/laboratory.worker.ts", import.meta.url), options);
+  worker.addEventListener("error", ({message}) => {
+    turn++; // nothing that was asked is answered any more
+    const problem = `The laboratory’s thread has failed${message ? `: ${message}` : " to start"}. Reload the page: your files are kept.`;
+    set({isReading: false, problem});
+  });
+  return worker;
 }
 
 /** Largest file taken [bytes]: hours of a history row by row. */

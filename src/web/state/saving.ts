@@ -1,5 +1,6 @@
 /** Saving: into the workspace folder where there is one, else into a file of the user's. */
 import {strToU8, zipSync} from "fflate";
+import {parsedText} from "../../schema/editing/index.ts";
 import {download} from "./download.ts";
 import {tell} from "./notices.ts";
 import {namedFiles} from "./opening.ts";
@@ -34,7 +35,10 @@ async function save(): Promise<void> {
 
 /** The study alone where it names no files, else a ZIP of all that it needs. */
 export function downloadStudy({name, text, files}: Workbook): void {
-  const needed = namedFiles(useWorkbook.getState().raw).filter(file => files[file] !== undefined);
+  const document = parsedText(text);
+  // Of a text that cannot be read nobody knows what it names.
+  const needed =
+    document === null ? Object.keys(files) : namedFiles(document).filter(file => files[file] !== undefined);
   if (needed.length === 0) {
     download(name, text, "application/yaml");
     return;

@@ -136,6 +136,15 @@ export function setText(label: string, text: string): void {
   step(label, {...state().present, text});
 }
 
+/** The text made another by a rule that may find that it cannot be done, and then says why. */
+export function rewrite(label: string, rule: (text: string) => string): void {
+  try {
+    setText(label, rule(state().present.text));
+  } catch (error) {
+    tell({kind: "bad", text: `Nothing was changed: ${(error as Error).message}.`}); // the text is no YAML at present
+  }
+}
+
 /**
  * Files put beside the study, together with edits of it.
  *

@@ -93,7 +93,7 @@ async function write(path: string, text: string, version: string | undefined): P
     if (present?.version === own) return own; // the same has been saved already
     throw new Error(
       version === undefined
-        ? `${path} is in the workspace folder already, with other content. Give the study another name, or open that one.`
+        ? `${path} is in the workspace folder already, with other content, and nothing was written over it. Call yours otherwise: the study in the view “As text”, a table or a law where the study names it.`
         : `${path} was changed in the workspace folder since it was opened here. Nothing was written: save under another name, or open it anew.`,
     );
   }

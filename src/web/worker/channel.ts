@@ -26,6 +26,12 @@ export interface Progress {
   readonly doing: string;
 }
 
+/** A study solved. */
+export interface Solution {
+  readonly result: LifeResult;
+  readonly number: number; // by which the thread knows it
+}
+
 export type Outcome<T> =
   | {readonly kind: "done"; readonly value: T}
   | {readonly kind: "cancelled"}
@@ -54,6 +60,8 @@ export interface AskedMap {
 
 /** A survey of two inputs, its outcomes as a list. */
 export interface MapResult {
+  readonly study: string; // its name
+  readonly accuracy: number; // in tip strain [–]
   readonly x: {readonly input: SurveyInput; readonly values: readonly number[]; readonly log: boolean};
   readonly y: {readonly input: SurveyInput; readonly values: readonly number[]; readonly log: boolean};
   readonly treatments: readonly [control: string, treated: string];
@@ -80,9 +88,9 @@ export interface AskedField {
 
 export interface Computer {
   read(workbook: Workbook): Promise<Reading>;
-  solve(workbook: Workbook, onProgress: (progress: Progress) => void): Promise<Outcome<LifeResult>>;
-  /** Lives under factors, of the study solved last; null: none was. */
-  whatIf(factors: WhatIf): Promise<readonly ChangedLife[] | null>;
+  solve(workbook: Workbook, onProgress: (progress: Progress) => void): Promise<Outcome<Solution>>;
+  /** Lives under factors, of a solution; null: another has come since. */
+  whatIf(solution: number, factors: WhatIf): Promise<readonly ChangedLife[] | null>;
   risk(
     workbook: Workbook,
     onProgress: (progress: Progress) => void,

@@ -86,6 +86,8 @@ function toldMap(
   });
   const treated = study.treatments.find(t => t.name === treatments[1]);
   return {
+    study: study.name,
+    accuracy: ACCURACY,
     x: axis(x),
     y: axis(y),
     treatments,

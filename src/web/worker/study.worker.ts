@@ -29,6 +29,7 @@ const runs = new Map<string, Run>(); // finished points of maps and samples, by 
 const MOST_RUNS = 4;
 const stops = {solve: new AbortController(), risk: new AbortController(), map: new AbortController()};
 let model: LifeModel | null = null;
+let solutions = 0; // the last is the model's
 
 /** A new signal for a kind of computation; one that still runs is stopped. */
 function begun(what: keyof typeof stops): AbortSignal {
@@ -92,11 +93,11 @@ const computer: Computer = {
         onProgress: ({done, running}) => tell({done, doing: running[0]?.label ?? ""}),
       });
       model = solved;
-      return solved.base;
+      return {result: solved.base, number: ++solutions};
     });
   },
 
-  whatIf: async factors => model && livesUnder(model, factors),
+  whatIf: async (solution, factors) => (model && solution === solutions ? livesUnder(model, factors) : null),
 
   risk: (workbook, onProgress, onPicture) => {
     const signal = begun("risk");

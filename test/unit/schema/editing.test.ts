@@ -2,7 +2,7 @@ import {readFileSync} from "node:fs";
 import path from "node:path";
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {editedText, parsedText, renamedMaterial} from "../../../src/schema/editing/index.ts";
+import {copiedEntry, editedText, movedEntry, parsedText, renamedMaterial} from "../../../src/schema/editing/index.ts";
 
 const road = readFileSync(path.join(import.meta.dirname, "../../../examples/county-road.yaml"), "utf8");
 
@@ -74,4 +74,40 @@ test("a material is renamed wherever it is named", () => {
   expect(plain.section.layers[0].material).toBe("fine mix");
   expect(Object.keys(plain.costs.materials)).toContain("fine mix");
   expect(parsedText(renamedMaterial(text, "fine mix", "dense asphalt"))).toEqual(parsedText(road));
+});
+
+const LIST = `list:
+  # about the first
+  - {name: one, rate: 5e-6} # beside it
+  # about the second
+  - name: two
+    rate: 25e-6
+`;
+
+test("an entry of a list is moved with its comments, numbers as they stood", () => {
+  const moved = movedEntry(LIST, ["list"], {from: 1, to: 0});
+  expect(parsedText(moved)).toEqual({
+    list: [
+      {name: "two", rate: 25e-6},
+      {name: "one", rate: 5e-6},
+    ],
+  });
+  for (const kept of ["# about the first", "# beside it", "# about the second", "5e-6", "25e-6"])
+    expect(moved).toContain(kept);
+  expect(parsedText(movedEntry(moved, ["list"], {from: 0, to: 1}))).toEqual(parsedText(LIST));
+});
+
+test("an entry is copied beside itself and goes its own way", () => {
+  const edits = [{path: ["name"], value: "three"}];
+  const copied = copiedEntry(LIST, ["list"], {from: 1, to: 2, edits});
+  expect(parsedText(copied)).toEqual({
+    list: [
+      {name: "one", rate: 5e-6},
+      {name: "two", rate: 25e-6},
+      {name: "three", rate: 25e-6},
+    ],
+  });
+  expect(copied).not.toMatch(/[&*]/); // no anchors
+  expect(() => copiedEntry(LIST, ["list"], {from: 7, to: 8, edits})).toThrow("list has no entry 7");
+  expect(() => movedEntry("list: [", ["list"], {from: 0, to: 1})).toThrow("no YAML");
 });

@@ -67,7 +67,10 @@ export default function Certainty() {
             </Plain>
           </Heading>
           <DisclosurePanel>
-            <p className="small muted">Left out, everything has the usual spread of its kind.</p>
+            <p className="small muted">
+              Left out, everything has the usual spread of its kind. Values are in the units of the study, which are
+              metric.
+            </p>
             <SchemaForm path={["uncertainty"]} />
           </DisclosurePanel>
         </Disclosure>

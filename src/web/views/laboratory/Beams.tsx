@@ -42,6 +42,7 @@ export const Beams = memo(function Beams({look}: {readonly look: BeamsLook}) {
   const isFresh = useCurrentFit() === fitted;
   const {reading, unknown, missing} = look;
   const left = reading.beams.filter(b => b.setAside === null).length;
+  const isReading = useLaboratory(l => l.isReading); // tables may be others than those shown
   const obstacle = obstacleOf({left, hasProgramme: programme !== null, unknown});
   return (
     <section className="card stack" aria-labelledby="laboratory-beams">
@@ -54,7 +55,7 @@ export const Beams = memo(function Beams({look}: {readonly look: BeamsLook}) {
         </p>
       )}
       <div className="row">
-        <Button look="main" isDisabled={obstacle !== null || isRunning} onPress={() => void fitBeams()}>
+        <Button look="main" isDisabled={obstacle !== null || isRunning || isReading} onPress={() => void fitBeams()}>
           Fit growth laws to {left} {left === 1 ? "beam" : "beams"}
         </Button>
         {obstacle && <span className="muted">{obstacle}</span>}

@@ -1,8 +1,8 @@
 /** Edits of the section and its treatments, as changes of the document. */
 import type {Layer, Section} from "../../../engine/section/types.ts";
-import type {DocumentEdit} from "../../../schema/editing/index.ts";
+import {copiedEntry, type DocumentEdit, movedEntry} from "../../../schema/editing/index.ts";
 import {listAt, numberAt, type Path, textAt, valueAt} from "../../state/value.ts";
-import {edit, useWorkbook} from "../../state/workbook.ts";
+import {edit, rewrite, useWorkbook} from "../../state/workbook.ts";
 
 const raw = (): unknown => useWorkbook.getState().raw;
 
@@ -71,17 +71,11 @@ function freeName(wanted: string, taken: readonly string[]): string {
 
 /** A layer like this one below it. */
 export function addLayerBelow(name: string): void {
-  const layers = listAt(raw(), LAYERS);
-  const place = placeOfLayer(raw(), name);
-  if (place < 0) return;
-  const copy = {
-    ...(layers[place] as object),
-    name: freeName(
-      name,
-      layers.map(l => textAt(l, ["name"])),
-    ),
-  };
-  edit("add layer", [{path: LAYERS, value: [...layers.slice(0, place + 1), copy, ...layers.slice(place + 1)]}]);
+  const from = placeOfLayer(raw(), name);
+  if (from < 0) return;
+  const names = listAt(raw(), LAYERS).map(l => textAt(l, ["name"]));
+  const edits = [{path: ["name"], value: freeName(name, names)}];
+  rewrite("add layer", text => copiedEntry(text, LAYERS, {from, to: from + 1, edits}));
 }
 
 export function removeLayer(name: string): void {
@@ -89,13 +83,16 @@ export function removeLayer(name: string): void {
   if (place >= 0) edit("remove layer", [{path: [...LAYERS, place], value: undefined}]);
 }
 
+/** @param like  the treatment that it begins as; null: none */
 export function addTreatment(like: number | null): void {
-  const treatments = listAt(raw(), ["treatments"]);
-  const names = treatments.map(t => textAt(t, ["name"]));
-  const source = like === null ? {name: "Treatment"} : (treatments[like] as {readonly name: string});
-  edit("add treatment", [
-    {path: ["treatments", treatments.length], value: {...source, name: freeName(source.name, names)}},
-  ]);
+  const names = listAt(raw(), ["treatments"]).map(t => textAt(t, ["name"]));
+  const to = names.length;
+  if (like === null) {
+    edit("add treatment", [{path: ["treatments", to], value: {name: freeName("Treatment", names)}}]);
+    return;
+  }
+  const edits = [{path: ["name"], value: freeName(names[like], names)}];
+  rewrite("add treatment", text => copiedEntry(text, ["treatments"], {from: like, to, edits}));
 }
 
 export function removeTreatment(treatment: number): void {
@@ -104,10 +101,7 @@ export function removeTreatment(treatment: number): void {
 
 /** The treatment becomes the first, with which the others are compared. */
 export function makeControl(treatment: number): void {
-  const all = listAt(raw(), ["treatments"]);
-  edit("change the control", [
-    {path: ["treatments"], value: [all[treatment], ...all.filter((_, k) => k !== treatment)]},
-  ]);
+  rewrite("change the control", text => movedEntry(text, ["treatments"], {from: treatment, to: 0}));
 }
 
 /** A map or an entry of the document comes or goes. */

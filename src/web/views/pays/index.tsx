@@ -21,6 +21,7 @@ import {Button} from "../../parts/Button.tsx";
 import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
+import {typed} from "../../parts/typed.ts";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {isCurrent, obstacleOf, useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
@@ -152,6 +153,7 @@ function Axis({label, fields, axis, onChange}: AxisProps) {
           </ListBox>
         </Popover>
       </ComboBox>
+      <span className="small muted">In the units of the study, which are metric.</span>
       {axis && (
         <div className="row" style={{flexWrap: "nowrap"}}>
           <Limit label="from" value={axis.from} onChange={from => onChange({...axis, from})} />
@@ -174,8 +176,8 @@ function Limit({
   const [draft, setDraft] = useState(String(value));
   useEffect(() => setDraft(String(value)), [value]);
   const commit = (): void => {
-    const next = Number(draft.replace(",", "."));
-    if (draft.trim() !== "" && Number.isFinite(next)) onChange(next);
+    const next = typed(draft);
+    if (typeof next === "number") onChange(next);
     else setDraft(String(value));
   };
   return (
@@ -188,15 +190,15 @@ function Limit({
   );
 }
 
-function caseOf(map: MapResult, study: string): SurveyCase {
+function caseOf(map: MapResult): SurveyCase {
   const outcomes = new Map(map.outcomes.map(({i, j, outcome}) => [`${i},${j}`, outcome]));
   return {
-    study,
+    study: map.study,
     x: map.x.input,
     y: map.y.input,
     treatments: map.treatments,
     interlayer: map.hasInterlayer,
-    accuracy: 0.02,
+    accuracy: map.accuracy,
     survey: {x: map.x, y: map.y, level: map.level, outcome: (i, j) => outcomes.get(`${i},${j}`)},
     missed: map.missed,
     computed: map.computed,
@@ -207,9 +209,8 @@ function caseOf(map: MapResult, study: string): SurveyCase {
 const HEIGHT = 420; // [px]
 
 function MapCards({map, isFresh}: {readonly map: MapResult; readonly isFresh: boolean}) {
-  const name = useAnswers(s => s.study?.study.name ?? "");
   const units = useSettings(s => s.units);
-  const one = useMemo(() => caseOf(map, name), [map, name]);
+  const one = useMemo(() => caseOf(map), [map]);
   const view = useMemo(() => surveyView(one), [one]);
   const {headline, details} = surveyAnswer(one, view);
   const ratios = useMemo(() => ratioMap(one, view, {height: HEIGHT, units}), [one, view, units]);
@@ -228,7 +229,7 @@ function MapCards({map, isFresh}: {readonly map: MapResult; readonly isFresh: bo
             isDisabled={!isFresh} // it tells what it was made from
             onPress={() =>
               void makeSurveyReport(one).then(text =>
-                download(`${fileWord(name, "study")}-where-it-pays.html`, text, "text/html"),
+                download(`${fileWord(map.study, "study")}-where-it-pays.html`, text, "text/html"),
               )
             }
           >

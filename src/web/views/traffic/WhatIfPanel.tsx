@@ -2,6 +2,7 @@
 import {RotateCcw} from "lucide-react";
 import {useEffect, useState} from "react";
 import {Label, Slider, SliderOutput, SliderThumb, SliderTrack} from "react-aria-components";
+import {useShallow} from "zustand/react/shallow";
 import type {ChangedLife} from "../../../engine/life/index.ts";
 import {figures, lifeText} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
@@ -12,19 +13,19 @@ import type {WhatIf} from "../../worker/channel.ts";
 const NOTHING: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};
 
 export function WhatIfPanel() {
-  const result = useAnswers(s => s.result);
+  const {result, solution} = useAnswers(useShallow(s => ({result: s.result, solution: s.solution})));
   const [factors, setFactors] = useState(NOTHING);
   const [lives, setLives] = useState<readonly ChangedLife[] | null>(null);
   useEffect(() => {
     let isLate = false;
     if (result)
       void computer()
-        .whatIf(factors)
+        .whatIf(solution, factors)
         .then(found => !isLate && setLives(found));
     return () => {
       isLate = true;
     };
-  }, [factors, result]);
+  }, [factors, result, solution]);
   if (!result) return null;
   const materials = [
     ...new Set(

@@ -2,7 +2,7 @@ import {type PointerEvent, useLayoutEffect, useMemo, useRef, useState} from "rea
 import type {JointField} from "../../../engine/life/index.ts";
 import type {Study} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
-import {figures} from "../../../report/live/index.ts";
+import {figures, quantityText} from "../../../report/live/index.ts";
 import {Exports} from "../../parts/Exports.tsx";
 import {useSettings} from "../../state/settings.ts";
 import {colourOf, fieldCsv, fieldSvg, momentAt, paintField, QUANTITIES, type Quantity, usualLimit} from "./paint.ts";
@@ -26,6 +26,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
   const box = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
   const theme = useSettings(s => s.theme);
+  const units = useSettings(s => s.units);
   useLayoutEffect(() => {
     const observer = new ResizeObserver(() => setWidth(box.current!.clientWidth));
     observer.observe(box.current!);
@@ -76,7 +77,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
         ref={canvas}
         style={{width, height}}
         role="img"
-        aria-label={`${text} around the joint, axle ${figures(wheel)} m from it`}
+        aria-label={`${text} around the joint, axle ${quantityText(wheel, "distance", units)} from it`}
         onPointerDown={event => {
           event.currentTarget.setPointerCapture(event.pointerId);
           move(event);

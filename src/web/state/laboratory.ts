@@ -70,8 +70,10 @@ function computer(): Remote<LaboratoryComputer> {
 }
 
 function started(): Worker {
-  const options = {type: "module", name: "laboratory"} as const;
-  const worker = new Worker(new URL("../worker/laboratory.worker.ts", import.meta.url), options);
+  const worker = new Worker(new URL("../worker/laboratory.worker.ts", import.meta.url), {
+    type: "module",
+    name: "laboratory",
+  });
   worker.addEventListener("error", ({message}) => {
     turn++; // nothing that was asked is answered any more
     const problem = `The laboratory’s thread has failed${message ? `: ${message}` : " to start"}. Reload the page: your files are kept.`;

@@ -2,7 +2,7 @@
  * The workbook is kept in the browser while it is edited, so that nothing is lost by closing a tab. Every tab keeps its own:
  * a lock tells which are open.
  */
-import {createStore, delMany, entries, set as put} from "idb-keyval";
+import {createStore, del, entries, set as put} from "idb-keyval";
 import {tell} from "./notices.ts";
 import {EMPTY_LABORATORY, type LaboratoryChoices, type Place, useWorkbook, type Workbook} from "./workbook.ts";
 
@@ -41,10 +41,13 @@ function hold(tab: string): Promise<boolean> {
  */
 async function adopt(): Promise<{readonly tab: string; readonly kept: Kept | null}> {
   const all = new Map((await entries<string, Kept>(store)).sort(([, a], [, b]) => b.at - a.at));
-  const old = [...all.keys()].slice(MOST_KEPT);
-  await delMany(old, store);
-  for (const tab of old) localStorage.removeItem(LAST + tab);
   const own = sessionStorage.getItem(TAB);
+  for (const tab of [...all.keys()].slice(MOST_KEPT)) {
+    if (tab === own || !(await hold(tab))) continue; // an open tab has it
+    all.delete(tab);
+    await del(tab, store);
+    localStorage.removeItem(LAST + tab);
+  }
   // After a reload the lock of the page before may take a moment to be given back.
   for (let turn = 0; own !== null && turn < TURNS; turn++) {
     if (await hold(own)) return {tab: own, kept: withLastEdit(own, all.get(own))};

@@ -1,5 +1,6 @@
 /** Which view is open: it stands behind the # of the address, so that going back works. */
 import {create} from "zustand";
+import type {AskedAxis, WhatIf} from "../worker/channel.ts";
 
 export const VIEWS = [
   "pavement",
@@ -29,6 +30,28 @@ export type Selection =
   | {readonly kind: "joint"}
   | {readonly kind: "treatment"; readonly treatment: number}
   | null;
+
+/** What was asked for on forms that are no part of the study, so that it is there again when their view is. */
+interface Asked {
+  readonly across: AskedAxis | null; // of the map; null: the usual one
+  readonly up: AskedAxis;
+  readonly treatment: string | null; // of the map; null: the first beside the control
+  readonly factors: WhatIf;
+}
+
+export const AS_IN_THE_STUDY: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};
+
+/** Points along an axis of the map. */
+export const MAP_POINTS = 20;
+
+export const TRAFFIC: AskedAxis = {name: "traffic", from: 0.25, to: 4, count: MAP_POINTS};
+
+export const useAsked = create<Asked>(() => ({
+  across: null,
+  up: TRAFFIC,
+  treatment: null,
+  factors: AS_IN_THE_STUDY,
+}));
 
 interface Cursor {
   readonly selection: Selection;

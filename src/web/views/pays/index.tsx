@@ -29,11 +29,10 @@ import {download} from "../../state/download.ts";
 import {startMap, stop, useMap} from "../../state/longRuns.ts";
 import {makeSurveyReport} from "../../state/reports.ts";
 import {useSettings} from "../../state/settings.ts";
+import {MAP_POINTS, TRAFFIC, useAsked} from "../../state/view.ts";
 import {useWorkbook} from "../../state/workbook.ts";
 import type {AskedAxis, MapResult, VariableField} from "../../worker/channel.ts";
 import "../../style/plot.css";
-
-const COUNT = 20; // points along an axis
 
 export default function Pays() {
   const run = useMap();
@@ -42,13 +41,14 @@ export default function Pays() {
   const study = useAnswers(s => s.study?.study);
   const obstacle = obstacleOf(useAnswers(s => s.reading));
   const fields = useVariables();
-  const [x, setX] = useState<AskedAxis | null>(null);
-  const [y, setY] = useState<AskedAxis>({name: "traffic", from: 0.25, to: 4, count: COUNT});
-  const [treatment, setTreatment] = useState<string | null>(null);
+  const {across: x, up, treatment} = useAsked();
   const treated = study?.treatments.slice(1).map(t => t.name) ?? [];
   const chosen = treatment !== null && treated.includes(treatment) ? treatment : (treated[0] ?? null);
   const usual = useMemo(() => usualAxis(fields), [fields]);
-  const across = x ?? usual;
+  // What was asked of another study may not be in this one.
+  const isKnown = ({name}: AskedAxis): boolean => fields.length === 0 || fields.some(f => f.name === name);
+  const across = x && isKnown(x) ? x : usual;
+  const y = isKnown(up) ? up : TRAFFIC;
   return (
     <>
       <ViewHead title="Where it pays">
@@ -64,10 +64,10 @@ export default function Pays() {
                 label="Treatment, against the control"
                 options={treated.map(name => ({id: name, text: name}))}
                 value={chosen}
-                onChange={setTreatment}
+                onChange={id => useAsked.setState({treatment: id})}
               />
-              <Axis label="Across" fields={fields} axis={across} onChange={setX} />
-              <Axis label="Up" fields={fields} axis={y} onChange={setY} />
+              <Axis label="Across" fields={fields} axis={across} onChange={axis => useAsked.setState({across: axis})} />
+              <Axis label="Up" fields={fields} axis={y} onChange={axis => useAsked.setState({up: axis})} />
             </div>
             <RunBar
               run={run}
@@ -116,9 +116,9 @@ function usualAxis(fields: readonly VariableField[]): AskedAxis | null {
 }
 
 function axisAbout({name, base}: VariableField): AskedAxis {
-  if (base === 0) return {name, from: 0, to: 1, count: COUNT};
+  if (base === 0) return {name, from: 0, to: 1, count: MAP_POINTS};
   const [a, b] = [Number((base * 0.6).toPrecision(2)), Number((base * 1.8).toPrecision(2))];
-  return {name, from: Math.min(a, b), to: Math.max(a, b), count: COUNT};
+  return {name, from: Math.min(a, b), to: Math.max(a, b), count: MAP_POINTS};
 }
 
 interface AxisProps {

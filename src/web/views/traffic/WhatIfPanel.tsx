@@ -8,13 +8,13 @@ import {figures, lifeText} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
+import {AS_IN_THE_STUDY, useAsked} from "../../state/view.ts";
 import type {WhatIf} from "../../worker/channel.ts";
-
-const NOTHING: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};
 
 export function WhatIfPanel() {
   const {result, solution} = useAnswers(useShallow(s => ({result: s.result, solution: s.solution})));
-  const [factors, setFactors] = useState(NOTHING);
+  const factors = useAsked(s => s.factors);
+  const setFactors = (next: WhatIf): void => useAsked.setState({factors: next});
   const [lives, setLives] = useState<readonly ChangedLife[] | null>(null);
   useEffect(() => {
     let isLate = false;
@@ -38,7 +38,7 @@ export function WhatIfPanel() {
     <section className="card stack" aria-label="What if">
       <div className="title">
         <h3>What if</h3>
-        <Button look="bare" onPress={() => setFactors(NOTHING)}>
+        <Button look="bare" onPress={() => setFactors(AS_IN_THE_STUDY)}>
           <RotateCcw size={14} aria-hidden />
           As in the study
         </Button>

@@ -138,8 +138,8 @@ test("laboratory, empty and at work", async () => {
   await example.waitFor();
   const found = await everyLook(page);
   await example.click();
-  await page.getByRole("heading", {name: "Wheel-tracked beams"}).waitFor({timeout: 120_000});
-  await page.getByRole("heading", {name: "Bending fatigue tests"}).waitFor({timeout: 120_000});
+  await page.getByRole("heading", {name: "Wheel-tracked beams", exact: true}).waitFor({timeout: 120_000});
+  await page.getByRole("heading", {name: "Bending fatigue tests", exact: true}).waitFor({timeout: 120_000});
   found.push(...(await everyLook(page)));
   expect(found).toEqual([]);
 });

@@ -27,7 +27,7 @@ import {costsPart} from "./costs.ts";
 import {FITTED, FULL, figureFrame, HALF} from "./figureFrame.ts";
 import {celsius, figures, LIFE_CAP, millimetres} from "./format.ts";
 import {type Html, html} from "./html.ts";
-import {reflection} from "./lives.ts";
+import {frontExponent, reflection} from "./lives.ts";
 import {stiffnessPart} from "./stiffness.ts";
 import {trafficPart} from "./traffic.ts";
 
@@ -217,17 +217,4 @@ function tipStrainCaption(t: TreatmentLife): string {
       ? `At the start traffic strains the tip by up to ${figures(inner, 2)} µε in the interlayer, but by ${figures(under, 2)} µε at the overlay’s underside above it.`
       : `At the start traffic strains the overlay’s underside by up to ${figures(under, 2)} µε.`;
   return `${t.treatment.name}: tip strain against crack length, no other crack present, worst lateral offset. ${seen} Solid: traffic; dotted: temperature.`;
-}
-
-/** Growth exponent of the layer in which the thermal cycles were counted. */
-function frontExponent(t: TreatmentLife): number {
-  const {layers} = t.treatment.section;
-  const front = t.thermalCycles?.front;
-  const layer =
-    front === "interlayer"
-      ? layers.find(l => l.role === "interlayer")
-      : front === "surface"
-        ? layers[0]
-        : layers.findLast(l => l.role === "overlay");
-  return layer?.material.growth?.exponent ?? 1;
 }

@@ -111,3 +111,16 @@ export function driver(t: TreatmentLife): "traffic" | "temperature" | "both" | n
 export function control(result: LifeResult): TreatmentLife {
   return result.treatments[0]!;
 }
+
+/** Growth exponent of the layer in which the thermal cycles were counted. */
+export function frontExponent(t: TreatmentLife): number {
+  const {layers} = t.treatment.section;
+  const front = t.thermalCycles?.front;
+  const layer =
+    front === "interlayer"
+      ? layers.find(l => l.role === "interlayer")
+      : front === "surface"
+        ? layers[0]
+        : layers.findLast(l => l.role === "overlay");
+  return layer?.material.growth?.exponent ?? 1;
+}

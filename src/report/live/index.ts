@@ -12,7 +12,7 @@ export {
 } from "../format.ts";
 export {frontsAt} from "../fronts.ts";
 export type {Html} from "../html.ts";
-export {governingRatio, mechanismRows, rowName} from "../lives.ts";
+export {frontExponent, governingRatio, mechanismRows, reflection, rowName} from "../lives.ts";
 export {
   cheapestText,
   dependence,

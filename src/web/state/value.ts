@@ -1,16 +1,10 @@
 /** Values of the raw document by their paths. Nothing of it is checked: a missing or strange value is undefined. */
+import {valueAt} from "../../schema/editing/index.ts";
 import {useWorkbook} from "./workbook.ts";
 
 export type Path = readonly (string | number)[];
 
-export function valueAt(raw: unknown, path: Path): unknown {
-  let value = raw;
-  for (const key of path) {
-    if (typeof value !== "object" || value === null || !Object.hasOwn(value, key)) return undefined;
-    value = (value as Record<string | number, unknown>)[key];
-  }
-  return value;
-}
+export {valueAt};
 
 export function useValue(path: Path): unknown {
   return useWorkbook(({raw}) => valueAt(raw, path));

@@ -12,7 +12,7 @@ import {
   weekChart,
 } from "../../../report/charts/index.ts";
 import {cyclesCsv, depthTemperaturesCsv, envelopeCsv, temperatureCsv} from "../../../report/data/index.ts";
-import {percent, quantityText} from "../../../report/live/index.ts";
+import {frontExponent, percent, quantityText} from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Files} from "../../parts/Files.tsx";
 import {PlotFrame, type Span} from "../../parts/PlotFrame.tsx";
@@ -187,16 +187,9 @@ function Cycles({result}: {readonly result: LifeResult}) {
   });
 }
 
-function TreatmentCycles({life: {thermalCycles, treatment}}: {readonly life: LifeResult["treatments"][number]}) {
-  const front = thermalCycles!.front;
-  const {layers} = treatment.section;
-  const layer =
-    front === "interlayer"
-      ? layers.find(l => l.role === "interlayer")
-      : front === "surface"
-        ? layers[0]
-        : layers.findLast(l => l.role === "overlay");
-  const exponent = layer?.material.growth?.exponent ?? 1;
+function TreatmentCycles({life}: {readonly life: LifeResult["treatments"][number]}) {
+  const {thermalCycles, treatment} = life;
+  const exponent = frontExponent(life);
   const bins = useMemo(() => cycleBins(thermalCycles!, exponent), [thermalCycles, exponent]);
   const draw = useCallback((canvas: Canvas) => cyclesChart(bins, canvas), [bins]);
   const drawDamage = useCallback((canvas: Canvas) => cycleDamageChart(bins, canvas), [bins]);

@@ -4,7 +4,7 @@ import type {CrackHistory, Treatment, TreatmentLife} from "../../../engine/life/
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {frontsChart, type TimeAxis} from "../../../report/charts/index.ts";
 import {frontsCsv} from "../../../report/data/index.ts";
-import {frontsAt, lifeText, mechanismRows, quantityText, rowName} from "../../../report/live/index.ts";
+import {frontsAt, lifeText, mechanismRows, quantityText, reflection, rowName} from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {PlotFrame, type Zoom} from "../../parts/PlotFrame.tsx";
 import {useSettings} from "../../state/settings.ts";
@@ -32,7 +32,7 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
   const {index, treatment, control, life, controlLife, isStale, scale, width, depth, wheel} = props;
   const {selection, years, isMagnified} = useCursor();
   const units = useSettings(s => s.units);
-  const history = life && reflectionOf(life);
+  const history = (life && reflection(life)) ?? null;
   const fronts = history ? (frontsAt(history, years) ?? lastOf(history)) : null;
   const choose = (next: Selection): void => useCursor.setState({selection: next});
   const isChosen = selection?.kind === "treatment" && selection.treatment === index;
@@ -88,10 +88,6 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
 function chosenName(selection: Selection, treatment: number): string | null {
   if (selection?.kind === "joint") return "joint";
   return selection?.kind === "layer" && selection.treatment === treatment ? selection.name : null;
-}
-
-export function reflectionOf({histories}: TreatmentLife): CrackHistory | null {
-  return histories.find(h => h.scenario === "together") ?? histories[0] ?? null;
 }
 
 function lastOf({interlayer, underside, surface}: CrackHistory) {

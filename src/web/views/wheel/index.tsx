@@ -5,7 +5,7 @@ import type {JointField} from "../../../engine/life/index.ts";
 import type {Study} from "../../../engine/life/types.ts";
 import {type Canvas, tipAlongChart} from "../../../report/charts/index.ts";
 import {tipAlongCsv} from "../../../report/data/index.ts";
-import {displayUnit, figures, frontsAt, quantityText} from "../../../report/live/index.ts";
+import {displayUnit, figures, frontsAt, quantityText, reflection} from "../../../report/live/index.ts";
 import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
@@ -130,7 +130,8 @@ function useAsked(treatment: number, temperature: number, isCracked: boolean) {
   const present = useWorkbook(s => s.present);
   const result = useAnswers(s => (isCurrent(s.resultOf, present) ? s.result : null));
   return useMemo(() => {
-    const history = result?.treatments[treatment]?.histories.at(-1);
+    const life = result?.treatments[treatment];
+    const history = life && reflection(life);
     const found = isCracked && history && !isThrough(history, years) ? frontsAt(history, years) : null;
     return {treatment, temperature, cracks: found ?? {interlayer: 0, underside: 0, surface: 0}};
   }, [treatment, temperature, isCracked, years, result]);

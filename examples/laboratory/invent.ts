@@ -121,7 +121,7 @@ export function inventBeams(cases: readonly BeamCase[], truth: Truth, seed: numb
     const planned = Math.min(FARTHEST, historyOf(one, truth, LIKE_THE_LAWS).passes.at(-1) ?? FARTHEST);
     const history = historyOf(one, truth, own);
     const end = history.broken ? (history.passes.at(-1) ?? 0) : Infinity;
-    const fronts = history.fronts.map(f => monotoneCurve(history.passes, f));
+    const fronts = history.fronts.map((f, k) => monotoneCurve(history.passes, f, history.growth[k]));
     const t = one.solution.interlayerThickness;
     const {detection} = one.test;
     const face = (length: number): CrackReading => {

@@ -71,7 +71,7 @@ export async function coverage({compare, between}: ReturnType<typeof verificatio
     name: "fits that had not settled",
     source: "none should be left",
     low: 0,
-    high: 0.02,
+    high: 0,
     computed: share(all.filter(o => !o.converged).length, n),
   });
   between({

@@ -1,8 +1,9 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
 import {repeatingRainflow, tipStrain} from "../crack/index.ts";
-import {type FrontPath, type Fronts, integrateFronts, type RateTable, ratesAt, rateTable} from "../life/index.ts";
+import {type RateTable, ratesAt, rateTable} from "../life/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
+import {type SteadyFronts, steadyFronts} from "./beamFronts.ts";
 import type {BeamTest} from "./beamTypes.ts";
 
 /** dc/dN = A·ε^n, as ln A at a strain near those of the beams, where A and n are least correlated. */
@@ -65,48 +66,35 @@ export function largestRange({first, range}: BeamCycles, row: number): number {
   return most;
 }
 
-/** Growth of every state in one pass over that at the reference strain, Σ count·(Δε/ε₀)^n: all that exponents decide. */
-interface Growth {
-  readonly exponents: readonly [overlay: number, interlayer: number];
-  readonly table: RateTable; // at rates of 1
-  readonly most: readonly [overlay: number, interlayer: number]; // of all states
-}
-
 const KEPT = 4;
 /** The last ones of each beam: a fit asks for the same exponents again and again, at other rates. */
-const known = new WeakMap<BeamCycles, Growth[]>();
+const known = new WeakMap<BeamCycles, GrowthTable[]>();
 
-function growthOf(solution: BeamSolution, cycles: BeamCycles, exponents: Growth["exponents"]): Growth {
+/** Growth of every state in one pass over that at the reference strain, Σ count·(Δε/ε₀)^n: all that exponents decide. */
+interface GrowthTable {
+  readonly exponents: readonly [overlay: number, interlayer: number];
+  readonly table: RateTable; // at rates of 1
+}
+
+function growthTable(solution: BeamSolution, cycles: BeamCycles, exponents: GrowthTable["exponents"]): RateTable {
   const kept = known.get(cycles) ?? [];
   const found = kept.find(g => g.exponents.every((n, k) => Object.is(n, exponents[k])));
-  if (found) return found;
+  if (found) return found.table;
   const sums = new Float64Array(solution.tips.length);
-  const most: [number, number] = [0, 0];
   const {first, range, count} = cycles;
   for (let row = 0; row < sums.length; row++) {
-    const course = row % TIPS.length === 0 ? 1 : 0;
-    const n = exponents[course];
+    const n = exponents[row % TIPS.length === 0 ? 1 : 0];
     if (Number.isNaN(n)) continue; // it does not crack
-    let sum = 0;
-    for (let k = first[row]; k < first[row + 1]; k++) sum += count[k] * (range[k] / REFERENCE_STRAIN) ** n;
-    sums[row] = sum;
-    most[course] = Math.max(most[course], sum);
+    for (let k = first[row]; k < first[row + 1]; k++) sums[row] += count[k] * (range[k] / REFERENCE_STRAIN) ** n;
   }
-  const growth = {exponents, table: rateTable(solution.cracks, sums, () => 1), most};
-  known.set(cycles, [growth, ...kept.slice(0, KEPT - 1)]);
-  return growth;
+  const table = rateTable(solution.cracks, sums, () => 1);
+  known.set(cycles, [{exponents, table}, ...kept.slice(0, KEPT - 1)]);
+  return table;
 }
 
 export interface BeamLaws {
   readonly overlay: LawAtStrain;
   readonly interlayer: LawAtStrain | null; // null: it does not crack
-}
-
-/** Fronts of a beam against passes, until they meet or the horizon is reached. */
-export interface BeamHistory {
-  readonly passes: Float64Array; // ascending from 0
-  readonly fronts: readonly [interlayer: Float64Array, underside: Float64Array, surface: Float64Array]; // lengths [m]
-  readonly broken: boolean; // the fronts met at the last of the passes
 }
 
 /**
@@ -119,29 +107,24 @@ export function beamHistory(
   laws: BeamLaws,
   horizon: number,
   upper = 1,
-): BeamHistory {
+): SteadyFronts {
   const {overlayThickness: H, interlayerThickness: t} = solution;
   const {overlay, interlayer} = laws;
-  const {table, most} = growthOf(solution, cycles, [overlay.exponent, interlayer?.exponent ?? Number.NaN]);
-  const rates = [interlayer ? Math.exp(interlayer.logRate) : 0, Math.exp(overlay.logRate)];
-  // One unit of time is the passes that the fastest front would need at its fastest: the first step is short against it.
-  const unit = H / Math.max(rates[1] * most[0], rates[0] * most[1], 1e-300);
-  const scales = [unit * rates[0], unit * rates[1], unit * rates[1] * upper];
-  const path: FrontPath = integrateFronts({
+  const table = growthTable(solution, cycles, [overlay.exponent, interlayer?.exponent ?? Number.NaN]);
+  const rates = [
+    interlayer ? Math.exp(interlayer.logRate) : 0,
+    Math.exp(overlay.logRate),
+    Math.exp(overlay.logRate) * upper,
+  ];
+  return steadyFronts({
     overlayThickness: H,
     interlayerThickness: t,
-    horizon: horizon / unit,
-    steady: true,
-    rates: (_, fronts: Fronts, out) => {
+    horizon,
+    growth: (fronts, out) => {
       ratesAt(table, fronts, out);
-      for (let k = 0; k < out.length; k++) out[k] *= scales[k];
+      for (let k = 0; k < out.length; k++) out[k] *= rates[k];
     },
   });
-  return {
-    passes: path.years.map(y => y * unit),
-    fronts: [0, 1, 2].map(k => Float64Array.from(path.fronts, f => f[k])) as unknown as BeamHistory["fronts"],
-    broken: path.failed,
-  };
 }
 
 /** Tip strains, the largest of a pass, that cracks in a material went through [–]. */

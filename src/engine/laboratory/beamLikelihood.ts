@@ -38,14 +38,16 @@ export const HORIZON = 100;
 /** @param upper u */
 export function frontCurves({test, solution, cycles}: BeamCase, laws: BeamLaws, upper: number): FrontCurves {
   const last = test.readings[test.readings.length - 1].passes;
-  const {passes, fronts, broken} = beamHistory(solution, cycles, laws, HORIZON * last, Math.exp(upper));
+  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, laws, HORIZON * last, Math.exp(upper));
   // Growth is even before the first step: so much earlier there was so much less.
-  const logPasses = Float64Array.from(passes, (n, k) => Math.log(k ? n : EARLIER * passes[1]));
+  const early = passes.map((n, k) => (k ? n : EARLIER * passes[1]));
+  const logPasses = early.map(Math.log);
   return {
-    fronts: fronts.map(f =>
+    fronts: fronts.map((f, k) =>
       monotoneCurve(
         logPasses,
-        f.map((l, k) => (k ? l : EARLIER * f[1])),
+        f.map((l, i) => (i ? l : EARLIER * f[1])),
+        early.map((n, i) => n * growth[k][i]),
       ),
     ),
     logBreak: broken ? logPasses[logPasses.length - 1] : Infinity,

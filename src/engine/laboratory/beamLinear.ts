@@ -179,5 +179,5 @@ export function restrictedScatter(linear: readonly LinearBeam[], start: BeamScat
   const first = Float64Array.from(NAMES, name =>
     Math.log(Math.max(start[name] - SMALLEST[name], 0.05 * SMALLEST[name])),
   );
-  return scatterOf(minimize(minus, first, {tolerance: 1e-3}).at);
+  return scatterOf(minimize(minus, first, {tolerance: 1e-6}).at);
 }

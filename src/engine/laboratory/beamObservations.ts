@@ -1,7 +1,7 @@
 /** Readings of a beam turned into what a fit can use: the faces averaged, and what was not seen kept as a bound. */
 import type {BeamReading, BeamTest, CrackReading} from "./beamTypes.ts";
 
-/** Fronts of a beam, in the order of `BeamHistory.fronts`. */
+/** Fronts of a beam, in the order of `SteadyFronts.fronts`. */
 export type BeamFront = 0 | 1 | 2; // interlayer, underside, surface
 
 /** One statement about one front at one number of passes. */

@@ -59,10 +59,10 @@ function followed(
   const sooner = (law: LawAtStrain): LawAtStrain => ({...law, logRate: law.logRate + clock});
   const own = {overlay: sooner(overlay), interlayer: interlayer && sooner(interlayer)};
   const last = test.readings[test.readings.length - 1].passes;
-  const {passes, fronts, broken} = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
+  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
   const end = passes[passes.length - 1];
   const t = solution.interlayerThickness;
-  const curves = fronts.map(f => monotoneCurve(passes, f));
+  const curves = fronts.map((f, k) => monotoneCurve(passes, f, growth[k]));
   const followedFronts = curves.map(
     c =>
       (n: number): number =>

@@ -13,7 +13,7 @@ export interface Profile {
 
 const REACH = 3; // standard errors to either side
 const STEPS = 3; // to either side
-const SETTLED = 0.2; // standard errors: ln likelihood is then within 0.02 of its top
+const SETTLED = 0.02; // standard errors: ln likelihood is then within 0.0002 of its top
 
 /** How far ln likelihood may fall within an interval: t²/2, as the scatter is not known, instead of χ²/2. */
 export function likelihoodCut(level: number, degrees: number): number {

@@ -223,7 +223,7 @@ function originsOf({relative}: CalibrationRequest, tests: readonly BeamTest[]): 
   return origins;
 }
 
-const SETTLED_WITHOUT = 0.15; // standard errors: a tenth of them does not move a prediction
+const SETTLED_WITHOUT = 0.02; // standard errors: far less than moves a prediction
 
 /** The fit to all beams but one, or why there is none. */
 function leaveOut(

@@ -25,8 +25,7 @@ const TRIALS: Readonly<Record<Choice, readonly number[]>> = {
   "crack interlock": [0, 10e9, 50e9, 200e9], // [Pa/m]: 10, 50 and 200 MPa/mm
 };
 
-const SETTLED = 0.3; // standard errors: what is compared are falls of many units of likelihood, or none
-const TURNS = 8; // a choice that is far off makes fits wander, and is seen to be off by then
+const SETTLED = 0.05; // standard errors: what is compared are falls of many units of likelihood, or none
 
 function usedValue(choice: Choice, {shearWeight, choices}: CalibrationRequest): number {
   return choice === "shear weight" ? shearWeight : choices.interlock;
@@ -50,8 +49,7 @@ export function choiceLikelihood(
     const other = solveBeam(test, solution.foundation, {...choices, interlock: value});
     return {test, solution: other, cycles: beamCycles(other, shearWeight)};
   });
-  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED, turns: TURNS})
-    .likelihood;
+  return fitBeams(moved, {...options, start: {parameters, scatter, effects}, settled: SETTLED}).likelihood;
 }
 
 export function choiceProfile(

@@ -42,10 +42,8 @@ export interface GrowthOptions {
   readonly exponentPrior: {readonly mean: number; readonly deviation: number} | null;
   /** Parameters that are held where they start, and then the scatter too. */
   readonly held?: readonly number[];
-  /** Largest step of the laws, in standard errors, at which the fit ends; default 0.05. */
+  /** Largest step of the laws, in standard errors, at which the fit ends; default 0.001. */
   readonly settled?: number;
-  /** Turns after which it ends anyway; default 40. */
-  readonly turns?: number;
   readonly onProgress?: (part: number) => boolean; // returning false cancels
 }
 
@@ -60,9 +58,9 @@ export interface GrowthFit extends Required<GrowthEstimate> {
 }
 
 const LARGEST_ITERATIONS = 40;
-const SETTLED = 0.05;
-const WHOLE_TURNS = 8; // turns that go all the way; a fit that has not settled by then swings to and fro
-const DIFFERENCE = 0.01; // of a parameter or of u, to either side
+const SETTLED = 1e-3;
+const LONGER = 1.2; // steps by a turn that goes on as the one before did, until they are whole; one that turns back is halved
+const DIFFERENCE = 1e-3; // of a parameter or of u, to either side
 const SLACK = 1e-3; // of ln likelihood: linearisation and restricted likelihood do not quite agree about its top
 
 /** @throws InputError "domain" when there is no body, or the readings do not tell the laws; Cancelled */
@@ -75,19 +73,22 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
   let linear = linearise(cases, state, free);
   let converged = false;
   let iterations = 0;
-  const turns = options.turns ?? LARGEST_ITERATIONS;
-  while (!converged && iterations < turns) {
+  let way = 1;
+  let last = new Float64Array();
+  while (!converged && iterations < LARGEST_ITERATIONS) {
     iterations++;
-    if (options.onProgress?.(iterations / turns) === false) throw new Cancelled();
+    if (options.onProgress?.(iterations / LARGEST_ITERATIONS) === false) throw new Cancelled();
     const prior = priorOf(options, state.parameters, free);
-    const way = iterations > WHOLE_TURNS ? 0.5 : 1;
     if (!options.held) scatter = between(scatter, restrictedScatter(linear, scatter, prior), way);
     const {step, covariance, effects} = linearStep(linear, scatter, prior);
-    const sizes = free.map((_, i) => Math.abs(step[i]) / Math.sqrt(covariance[i * free.length + i]));
+    const sizes = step.map((d, i) => d / Math.sqrt(covariance[i * (free.length + 1)]));
+    if (iterations > 1)
+      way = sizes.reduce((sum, s, i) => sum + s * last[i], 0) < 0 ? way / 2 : Math.min(1, LONGER * way);
+    last = sizes;
     const before = evaluate(cases, scatter, state, options, state.curves);
     const next = stepped(before, effects, step, way);
     state = next ?? before;
-    converged = !next || Math.max(0, ...sizes) < (options.settled ?? SETTLED);
+    converged = !next || way * Math.max(0, ...sizes.map(Math.abs)) < (options.settled ?? SETTLED);
     linear = linearise(cases, state, free);
   }
   const {covariance, logDeterminants} = linearStep(linear, scatter, priorOf(options, state.parameters, free));

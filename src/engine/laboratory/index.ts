@@ -4,7 +4,6 @@ export {type BeamFit, type BeamFitOptions, fitBeams} from "./beamFit.ts";
 export {beamFoundation, beamLift} from "./beamFoundation.ts";
 export {
   type BeamCycles,
-  type BeamHistory,
   type BeamLaws,
   beamCycles,
   beamHistory,

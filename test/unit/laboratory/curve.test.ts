@@ -41,6 +41,31 @@ test("the slope is the derivative of the value", () => {
     expect(slope(at)).toBeCloseTo((value(at + h) - value(at - h)) / (2 * h), 6);
 });
 
+// y = x³ between its points with its own slopes: a cubic is met exactly.
+test("known slopes are kept where they leave the curve monotone, and bounded by three secants where not", () => {
+  const {value, slope} = monotoneCurve(
+    x,
+    x.map(v => v ** 3),
+    x.map(v => 3 * v * v),
+  );
+  for (const at of [0.4, 1.7, 3.2, 6.5]) expect(value(at)).toBeCloseTo(at ** 3, 9);
+  expect(slope(3)).toBeCloseTo(27, 9);
+  const steep = monotoneCurve(Float64Array.of(0, 1, 2), Float64Array.of(0, 1, 3), Float64Array.of(9, 9, -1));
+  expect([steep.slope(-1), steep.slope(1), steep.slope(3)]).toEqual([3, 3, 0]);
+});
+
+test("a kink is two points in one place", () => {
+  const {value, slope} = monotoneCurve(
+    Float64Array.of(0, 1, 1, 2),
+    Float64Array.of(0, 1, 1, 1),
+    Float64Array.of(1, 1, 0, 0),
+  );
+  for (const at of [0.3, 0.99, 1]) expect(value(at)).toBeCloseTo(at, 12);
+  for (const at of [1, 1.4, 3]) expect(value(at)).toBe(1);
+  expect(slope(0.999)).toBeCloseTo(1, 12);
+  expect(slope(1.001)).toBe(0);
+});
+
 test("one point is no curve", () => {
   expect(() => monotoneCurve(Float64Array.of(1), Float64Array.of(1))).toThrow(/x\.length: got 1/);
 });

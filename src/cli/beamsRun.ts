@@ -37,7 +37,7 @@ export async function runBeams(folder: string, flags: BeamFlags, terminal: Termi
     ? await readFatigueProgramme(
         programme.fatigue.map(name => path.resolve(path.dirname(programmeFile), name)),
         programme.name,
-        name => terminal.status(() => `Reading ${name}`),
+        {folder: path.dirname(programmeFile), onFile: name => terminal.status(() => `Reading ${name}`)},
       )
     : null;
   terminal.clearStatus();

@@ -14,7 +14,7 @@ import type {Terminal} from "./terminal.ts";
 export async function runFatigue(paths: readonly string[], flags: FatigueFlags, terminal: Terminal): Promise<void> {
   requireOutputs(flags.report, flags.laws);
   const name = flags.name ?? path.basename(paths[0], path.extname(paths[0]));
-  const files = await readFatigueProgramme(paths, name, file => terminal.status(() => `Reading ${file}`));
+  const files = await readFatigueProgramme(paths, name, {onFile: file => terminal.status(() => `Reading ${file}`)});
   terminal.clearStatus();
   if (flags.check) {
     terminal.print(checkText(files));

@@ -2,6 +2,7 @@
 import {mkdtempSync, readFileSync, rmSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
+import {parseHTML} from "linkedom";
 import type {Locator, Page} from "playwright-core";
 import {expect, onTestFinished} from "vitest";
 import {solved, toView} from "./harness.ts";
@@ -96,4 +97,31 @@ export async function chooseLayer(page: Page, name: string): Promise<void> {
 export async function write(box: Locator, text: string): Promise<void> {
   await box.fill(text);
   await box.press("Enter");
+}
+
+/**
+ * Elements and texts of a document in their order, without attributes: places in charts follow the screen's pixels, and
+ * differ from the tenth figure on where lives do, because the page's solution is one that can be asked "what if".
+ */
+function contents(report: string): string[] {
+  const found: string[] = [];
+  const visit = (node: Node): void => {
+    if (node.nodeType === 3) found.push(node.textContent ?? "");
+    if (node.nodeType !== 1) return;
+    found.push(`<${(node as Element).localName}>`);
+    for (const child of node.childNodes) visit(child as Node);
+  };
+  visit(parseHTML(report).document.documentElement as unknown as Node);
+  return found;
+}
+
+/** The first places where two documents do not say the same. */
+export function differences(own: string, other: string): [string, string][] {
+  const [mine, theirs] = [contents(own), contents(other)];
+  expect(mine.length).toBeGreaterThan(1000); // it is a report
+  const longer = mine.length > theirs.length ? mine : theirs;
+  return longer
+    .flatMap((_, k): [string, string][] => (mine[k] === theirs[k] ? [] : [[mine[k] ?? "", theirs[k] ?? ""]]))
+    .slice(0, 5)
+    .map(([a, b]) => [a.slice(0, 300), b.slice(0, 300)]);
 }

@@ -1,3 +1,4 @@
+import {ln} from "../numeric/index.ts";
 import {REFERENCE_STRAIN, type StrainRange, strainRange} from "./beamGrowth.ts";
 import {type BeamCase, type LawOrigin, type LawVector, lawVector} from "./beamLaws.ts";
 import {type BeamScatter, beamMode, frontCurves} from "./beamLikelihood.ts";
@@ -56,7 +57,7 @@ export function exponentDirection(
 ): Float64Array {
   return Float64Array.from({length: laws.size}, (_, k) => {
     if (!laws.concerns(test, k)) return 0;
-    return k % 2 ? 1 : -Math.log(pivots[laws.fitted[k >> 1]] / REFERENCE_STRAIN);
+    return k % 2 ? 1 : -ln(pivots[laws.fitted[k >> 1]] / REFERENCE_STRAIN);
   });
 }
 

@@ -1,5 +1,7 @@
 /** The springs under a beam: from a deflection measured at rest, and whether they would have to pull. */
+
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import {beamGeometry, condense, solveDirect, stiffnesses, wheelLoads} from "../response/index.ts";
 import type {Section} from "../section/index.ts";
 import {type BeamChoices, beamSection, modulusOf} from "./beam.ts";
@@ -31,7 +33,7 @@ export function beamFoundation(test: BeamTest, choices: BeamChoices): number {
     throw new InputError("domain", where, deflection, `< ${high}, that on springs of ${SOFTEST} Pa/m [m]`);
   // False position in ln k and ln w, nearly a straight line while the springs decide, kept within its bracket.
   for (let k = 0; k < LARGEST_ITERATIONS; k++) {
-    const part = Math.log(high / deflection) / Math.log(high / low);
+    const part = ln(high / deflection) / ln(high / low);
     const middle = k % 3 === 2 ? 0.5 : part; // halved now and then, so that neither end stays for ever
     const stiffness = soft * (stiff / soft) ** middle;
     const w = deflectionAt(stiffness);

@@ -2,8 +2,10 @@
  * Fronts whose growth depends on their lengths alone, followed over their advance and not over the passes, by steps that
  * change with the laws as smoothly as the fronts do: derivatives by differences need that. Theory: docs/theory/beams.md
  */
+
 import {InputError} from "../errors.ts";
 import type {Fronts} from "../life/index.ts";
+import {ln} from "../numeric/index.ts";
 
 /** Fronts at the ends of the steps, until they meet or the horizon is reached. */
 export interface SteadyFronts {
@@ -110,7 +112,7 @@ export function steadyFronts({
       keep();
       h = (ADVANCE * H) / 10;
     } else {
-      const uneven = Math.abs(Math.log(slope[3] / before)) / h;
+      const uneven = Math.abs(ln(slope[3] / before)) / h;
       h = (ADVANCE * H) / (1 + UNEVEN * ADVANCE * H * uneven);
     }
   }

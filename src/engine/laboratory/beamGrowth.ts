@@ -1,6 +1,8 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
+
 import {repeatingRainflow, tipStrain} from "../crack/index.ts";
 import {type RateTable, ratesAt, rateTable} from "../life/index.ts";
+import {exp} from "../numeric/index.ts";
 import {TIPS} from "../response/index.ts";
 import type {BeamSolution} from "./beam.ts";
 import {type SteadyFronts, steadyFronts} from "./beamFronts.ts";
@@ -111,11 +113,7 @@ export function beamHistory(
   const {overlayThickness: H, interlayerThickness: t} = solution;
   const {overlay, interlayer} = laws;
   const table = growthTable(solution, cycles, [overlay.exponent, interlayer?.exponent ?? Number.NaN]);
-  const rates = [
-    interlayer ? Math.exp(interlayer.logRate) : 0,
-    Math.exp(overlay.logRate),
-    Math.exp(overlay.logRate) * upper,
-  ];
+  const rates = [interlayer ? exp(interlayer.logRate) : 0, exp(overlay.logRate), exp(overlay.logRate) * upper];
   return steadyFronts({
     overlayThickness: H,
     interlayerThickness: t,

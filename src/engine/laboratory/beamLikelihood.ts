@@ -2,6 +2,7 @@
  * How likely a beam's readings are. Each beam has a clock of its own, ln N + b, and its upper crack grows e^u times as fast
  * as the law says, and its exponents are higher by v; b, u and v are normal over the beams. Readings scatter about the fronts. Theory: docs/theory/beams.md.
  */
+import {exp, ln} from "../numeric/index.ts";
 import {normalCdf, normalDensity} from "../statistics/index.ts";
 import {type BeamLaws, beamHistory} from "./beamGrowth.ts";
 import type {BeamCase} from "./beamLaws.ts";
@@ -38,10 +39,10 @@ export const HORIZON = 100;
 /** @param upper u */
 export function frontCurves({test, solution, cycles}: BeamCase, laws: BeamLaws, upper: number): FrontCurves {
   const last = test.readings[test.readings.length - 1].passes;
-  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, laws, HORIZON * last, Math.exp(upper));
+  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, laws, HORIZON * last, exp(upper));
   // Growth is even before the first step: so much earlier there was so much less.
   const early = passes.map((n, k) => (k ? n : EARLIER * passes[1]));
-  const logPasses = early.map(Math.log);
+  const logPasses = early.map(ln);
   return {
     fronts: fronts.map((f, k) =>
       monotoneCurve(
@@ -88,7 +89,7 @@ export function seen(o: Observation, curves: FrontCurves, clock: number, scatter
   if (o.kind === "shorter") return {...bound(o.length - f, deviation, -1), byClock};
   const z = (o.length - f) / deviation;
   return {
-    likelihood: -0.5 * z * z - Math.log(deviation * Math.sqrt(2 * Math.PI)),
+    likelihood: -0.5 * z * z - ln(deviation * Math.sqrt(2 * Math.PI)),
     slope: z / deviation,
     weight: 1 / deviation ** 2,
     byClock,
@@ -104,14 +105,14 @@ function bound(x: number, s: number, sign: 1 | -1): Pick<Seen, "likelihood" | "s
   if (z < -30) {
     // Φ(z) ≈ φ(z)/|z|: the library's integral underflows farther out.
     return {
-      likelihood: -0.5 * z * z - Math.log(-z * Math.sqrt(2 * Math.PI)),
+      likelihood: -0.5 * z * z - ln(-z * Math.sqrt(2 * Math.PI)),
       slope: (-sign * z) / s,
       weight: 1 / s ** 2,
     };
   }
   const cdf = normalCdf(z);
   const ratio = normalDensity(z) / cdf;
-  return {likelihood: Math.log(cdf), slope: (sign * ratio) / s, weight: (ratio * (ratio + z)) / s ** 2};
+  return {likelihood: ln(cdf), slope: (sign * ratio) / s, weight: (ratio * (ratio + z)) / s ** 2};
 }
 
 /** The most likely clock of a beam whose upper effect is given. */

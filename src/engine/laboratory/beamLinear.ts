@@ -1,5 +1,7 @@
 /** The linear mixed model that a beam fit solves at each turn: e ≈ J·Δ + Z·β, β = (b, u, v) normal with covariance D. */
+
 import {InputError} from "../errors.ts";
+import {exp, ln} from "../numeric/index.ts";
 import {type Factored, factored, minimize} from "../statistics/index.ts";
 import type {BeamScatter} from "./beamLikelihood.ts";
 
@@ -53,7 +55,7 @@ function sums(linear: readonly LinearBeam[], scatter: BeamScatter, {precision, p
     M.fill(0);
     EFFECTS.forEach((name, k) => {
       M[k * Q + k] = 1 / scatter[name] ** 2;
-      logV += 2 * Math.log(scatter[name]);
+      logV += 2 * ln(scatter[name]);
     });
     const effects = new Float64Array(Q);
     const byParameter = new Float64Array(p * Q);
@@ -61,7 +63,7 @@ function sums(linear: readonly LinearBeam[], scatter: BeamScatter, {precision, p
       let w = bound[r];
       if (Number.isNaN(w)) {
         w = 1 / (error[r] ** 2 + (surface[r] ? scatter.surface : scatter.lower) ** 2);
-        logV -= Math.log(w);
+        logV -= ln(w);
       }
       const e = residual[r];
       square += w * e * e;
@@ -165,19 +167,17 @@ const EXPONENT_DEVIATION = 0.2;
 export function restrictedScatter(linear: readonly LinearBeam[], start: BeamScatter, prior: Prior): BeamScatter {
   const p = prior.precision.length;
   const scatterOf = (x: ArrayLike<number>): BeamScatter =>
-    Object.fromEntries(NAMES.map((name, k) => [name, SMALLEST[name] + Math.exp(x[k])])) as unknown as BeamScatter;
+    Object.fromEntries(NAMES.map((name, k) => [name, SMALLEST[name] + exp(x[k])])) as unknown as BeamScatter;
   const minus = (x: Float64Array): number => {
-    if (NAMES.some((name, k) => Math.exp(x[k]) > LARGEST[name])) return Infinity;
+    if (NAMES.some((name, k) => exp(x[k]) > LARGEST[name])) return Infinity;
     const {information, right, square, logV} = sums(linear, scatterOf(x), prior);
     const {exponent} = scatterOf(x);
-    const believed = Math.log(exponent) - exponent / EXPONENT_DEVIATION;
+    const believed = ln(exponent) - exponent / EXPONENT_DEVIATION;
     if (p === 0) return 0.5 * (logV + square) - believed;
     const matrix = factored(information, p);
     const explained = matrix.solve(right).reduce((sum, s, i) => sum + s * right[i], 0);
     return 0.5 * (logV + square - explained + matrix.logDeterminant) - believed;
   };
-  const first = Float64Array.from(NAMES, name =>
-    Math.log(Math.max(start[name] - SMALLEST[name], 0.05 * SMALLEST[name])),
-  );
+  const first = Float64Array.from(NAMES, name => ln(Math.max(start[name] - SMALLEST[name], 0.05 * SMALLEST[name])));
   return scatterOf(minimize(minus, first, {tolerance: 1e-6}).at);
 }

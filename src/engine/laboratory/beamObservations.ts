@@ -1,4 +1,5 @@
 /** Readings of a beam turned into what a fit can use: the faces averaged, and what was not seen kept as a bound. */
+import {ln} from "../numeric/index.ts";
 import type {BeamReading, BeamTest, CrackReading} from "./beamTypes.ts";
 
 /** Fronts of a beam, in the order of `SteadyFronts.fronts`. */
@@ -84,7 +85,7 @@ export function observationsOf(test: BeamTest, deviation: number): Observation[]
   const firstBroken = test.readings.findIndex(isThrough);
   test.readings.forEach((r, reading) => {
     if (r.passes <= 0) return; // nothing has happened yet
-    const logPasses = Math.log(r.passes);
+    const logPasses = ln(r.passes);
     if (isThrough(r)) {
       if (reading === firstBroken) out.push({kind: "broken", reading, logPasses});
       return;

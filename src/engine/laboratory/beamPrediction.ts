@@ -1,4 +1,5 @@
 /** What a fit says of a beam that it may never have seen: its fronts and its life, with all that is uncertain drawn anew. */
+import {exp} from "../numeric/index.ts";
 import {chiSquareQuantile, factored, randomStream} from "../statistics/index.ts";
 import {type BeamFit, exponentDirection} from "./beamFit.ts";
 import {type BeamLaws, beamHistory, type LawAtStrain} from "./beamGrowth.ts";
@@ -59,7 +60,7 @@ function followed(
   const sooner = (law: LawAtStrain): LawAtStrain => ({...law, logRate: law.logRate + clock});
   const own = {overlay: sooner(overlay), interlayer: interlayer && sooner(interlayer)};
   const last = test.readings[test.readings.length - 1].passes;
-  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, own, HORIZON * last, Math.exp(upper));
+  const {passes, fronts, growth, broken} = beamHistory(solution, cycles, own, HORIZON * last, exp(upper));
   const end = passes[passes.length - 1];
   const t = solution.interlayerThickness;
   const curves = fronts.map((f, k) => monotoneCurve(passes, f, growth[k]));
@@ -90,7 +91,7 @@ export function fittedFronts(one: BeamCase, fit: BeamFit, laws: LawVector, effec
   const passes = Float64Array.from({length: POINTS + 1}, (_, k) => (end * k) / POINTS);
   const residuals = observationsOf(one.test, fit.faceDeviation).flatMap((o): Residual[] => {
     if (o.kind !== "length") return [];
-    const n = Math.exp(o.logPasses);
+    const n = exp(o.logPasses);
     const fitted = fronts[o.front](n);
     const deviation = lengthDeviation(o, fit.scatter);
     return [{front: o.front === 2 ? "upper" : "lower", passes: n, fitted, standard: (o.length - fitted) / deviation}];

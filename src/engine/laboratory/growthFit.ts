@@ -6,7 +6,9 @@
  * @source Lindstrom & Bates 1990, doi:10.2307/2532087; what was not seen enters as a bound, linearised like the rest.
  *   Theory: docs/theory/beams.md
  */
+
 import {Cancelled, InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import {
   type BeamEffects,
   type BeamMode,
@@ -93,7 +95,7 @@ export function fitGrowth(cases: readonly GrowthCase[], start: GrowthEstimate, o
   }
   const {covariance, logDeterminants} = linearStep(linear, scatter, priorOf(options, state.parameters, free));
   const spread = logDeterminants.reduce(
-    (sum, d) => sum + Math.log(scatter.beam * scatter.upper * scatter.exponent) + 0.5 * d,
+    (sum, d) => sum + ln(scatter.beam * scatter.upper * scatter.exponent) + 0.5 * d,
     0,
   );
   return {

@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import type {StiffnessSummary} from "./types.ts";
 
 /** The modulus of this cycle is the initial one (EN 12697-24, from memory). */
@@ -120,7 +121,7 @@ function checked(row: HistoryRow, last: Known | null, path: string): Known {
 
 /** The record at a cycle between two rows, linear in lg N. */
 function between(a: Known, b: Known, cycle: number): Known {
-  const part = Math.log(cycle / a.cycle) / Math.log(b.cycle / a.cycle);
+  const part = ln(cycle / a.cycle) / ln(b.cycle / a.cycle);
   const displacement =
     a.displacement === null || b.displacement === null
       ? null

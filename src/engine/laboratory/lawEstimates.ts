@@ -1,4 +1,5 @@
 /** Fitted laws as an engineer states them, with intervals. */
+import {exp, ln} from "../numeric/index.ts";
 import {twoSidedT} from "../statistics/index.ts";
 import type {BeamFit} from "./beamFit.ts";
 import {REFERENCE_STRAIN, type StrainRange} from "./beamGrowth.ts";
@@ -43,10 +44,10 @@ export function lawEstimates(fit: BeamFit, strains: readonly StrainRange[], leve
     const strain = Float64Array.from({length: POINTS}, (_, p) => from * (to / from) ** (p / (POINTS - 1)));
     // ln rate at ε is a sum of the two parameters: so is its variance.
     const at = (s: number, side: -1 | 0 | 1): number => {
-      const x = Math.log(s / REFERENCE_STRAIN);
-      return Math.exp(logRate + n * x + side * t * Math.sqrt(Math.max(0, rr + 2 * x * rn + x * x * nn)));
+      const x = ln(s / REFERENCE_STRAIN);
+      return exp(logRate + n * x + side * t * Math.sqrt(Math.max(0, rr + 2 * x * rn + x * x * nn)));
     };
-    const L = Math.log(REFERENCE_STRAIN); // ln A = ln rate − n·L
+    const L = ln(REFERENCE_STRAIN); // ln A = ln rate − n·L
     return {
       material,
       rate: {value: at(REFERENCE_STRAIN, 0), low: at(REFERENCE_STRAIN, -1), high: at(REFERENCE_STRAIN, 1)},

@@ -1,3 +1,4 @@
+import {ln} from "../numeric/index.ts";
 import {REFERENCE_STRAIN} from "./beamGrowth.ts";
 import type {LawOrigin} from "./beamLaws.ts";
 import type {BeamTest} from "./beamTypes.ts";
@@ -22,7 +23,7 @@ export function relativeLaws(
     laws[interlayer.material] = {
       kind: "relative",
       to: overlay.material,
-      logRate: k * Math.log(REFERENCE_STRAIN) - lnC, // ln N = ln C − k·ln ε
+      logRate: k * ln(REFERENCE_STRAIN) - lnC, // ln N = ln C − k·ln ε
       exponent: k,
     };
   }

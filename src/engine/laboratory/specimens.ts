@@ -1,5 +1,7 @@
 /** Beam theory of bending specimens: strain, modulus and phase from what a machine measures. Shear is left out, as in EN 12697. */
+
 import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import type {Specimen, SpecimenShape} from "./types.ts";
 
 type Trapezoid = Extract<SpecimenShape, {kind: "trapezoid"}>;
@@ -42,7 +44,7 @@ function trapezoidConstants(shape: Trapezoid, path: string): BendingConstants {
       B,
       `≥ ${2 * b} [m], twice the head: else it breaks in the clamp`,
     );
-  const q = Math.log(B / b) + (2 * b) / B - (b * b) / (2 * B * B) - 1.5;
+  const q = ln(B / b) + (2 * b) / B - (b * b) / (2 * B * B) - 1.5;
   const strainPerDisplacement = (B - b) ** 2 / (8 * b * h * h * q);
   const stiffnessFactor = ((12 * h ** 3) / (e * (B - b) ** 3)) * q;
   return {

@@ -5,6 +5,7 @@
  * Node order in an element: corners 0 (x₀,z₀) 1 (x₁,z₀) 2 (x₁,z₁) 3 (x₀,z₁), midsides 4 top 5 right 6 bottom 7 left.
  * Unknown order: 3·node + component, components 0 U (along x), 1 V (along y), 2 W (down).
  */
+import {ln} from "../numeric/index.ts";
 export type Contact = "whole" | "sliding" | "parted";
 
 export interface GridRules {
@@ -130,7 +131,7 @@ export function gradedLines(
 ): Float64Array {
   const sorted = [...breaks].sort((p, q) => p - q).filter((p, k, all) => k === 0 || p - all[k - 1] > 1e-9);
   const sizeAt = (x: number): number =>
-    refinements.reduce((h, r) => Math.min(h, r.size + Math.log(r.growth) * Math.abs(x - r.at)), largest(x));
+    refinements.reduce((h, r) => Math.min(h, r.size + ln(r.growth) * Math.abs(x - r.at)), largest(x));
   const lines: number[] = [sorted[0]];
   for (let k = 1; k < sorted.length; k++) {
     const [from, to] = [sorted[k - 1], sorted[k]];

@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import {bondBelow} from "./bond.ts";
 import {buildGrid, type Grid, type GridElement, gradedLines, type Refinement, SIDE} from "./grid.ts";
 import {type LineNode, lineNodes} from "./lineNodes.ts";
@@ -212,7 +213,7 @@ function rowLines(
   for (let k = 1; k < firstJointed; k++)
     refinements.push({at: depths[k], size: Math.max(finest, rowSize / 8), growth: ROW_GROWTH_IN_PATH});
   const largest = (z: number): number =>
-    z < pathBottom ? Math.min(rowSize, finest + Math.log(ROW_GROWTH_IN_PATH) * (pathBottom - z)) : Infinity;
+    z < pathBottom ? Math.min(rowSize, finest + ln(ROW_GROWTH_IN_PATH) * (pathBottom - z)) : Infinity;
   return gradedLines([...depths, slabBottom, cutBottom, ...options.tips], refinements, largest);
 }
 

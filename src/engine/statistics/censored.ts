@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import {twoSidedT} from "./distributions.ts";
 import {type CensoredModel, type Maximum, maximise} from "./likelihood.ts";
 import {
@@ -59,7 +60,7 @@ export function censoredLine(points: readonly CensoredPoint[]): CensoredLine {
   const n = points.length;
   if (failed.length === n) {
     const likelihoodSigma = Math.sqrt(all.residualSquares / n);
-    const logLikelihood = -n * (Math.log(likelihoodSigma) + 0.5 * Math.log(2 * Math.PI) + 0.5);
+    const logLikelihood = -n * (ln(likelihoodSigma) + 0.5 * ln(2 * Math.PI) + 0.5);
     const own = {n, failures: n, effective: n, likelihoodSigma, logSigmaVariance: 1 / (2 * n), logLikelihood};
     return {...estimateOf(all), ...own, iterations: 0, decrement: 0};
   }

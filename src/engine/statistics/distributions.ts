@@ -1,4 +1,5 @@
 /** Distributions by their trade names; the numbers come from a library. Probabilities and values without unit. */
+
 import chiSquareQuantileOf from "@stdlib/stats-base-dists-chisquare-quantile";
 import fCdfOf from "@stdlib/stats-base-dists-f-cdf";
 import fQuantileOf from "@stdlib/stats-base-dists-f-quantile";
@@ -6,6 +7,7 @@ import normalCdfOf from "@stdlib/stats-base-dists-normal-cdf";
 import normalQuantileOf from "@stdlib/stats-base-dists-normal-quantile";
 import tCdfOf from "@stdlib/stats-base-dists-t-cdf";
 import tQuantileOf from "@stdlib/stats-base-dists-t-quantile";
+import {exp} from "../numeric/index.ts";
 
 /** Φ(z), accurate in its relative error far into the lower tail. */
 export function normalCdf(z: number): number {
@@ -14,7 +16,7 @@ export function normalCdf(z: number): number {
 
 /** φ(z). */
 export function normalDensity(z: number): number {
-  return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
+  return exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
 }
 
 /**

@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 import {normalCdf, normalDensity} from "./distributions.ts";
 import {type Factored, factored} from "./spd.ts";
 
@@ -87,7 +88,7 @@ function slopes({columns, values, censored}: CensoredModel, variables: readonly 
     const tail = censored[i] ? normalTail(r) : null;
     const first = tail ? -tail.hazard : -r; // dℓ/dr
     const second = tail ? tail.hazard * (tail.hazard - r) : 1; // −d²ℓ/dr²
-    logLikelihood += tail ? tail.logarithm : Math.log(eta) + logNormalDensity(r);
+    logLikelihood += tail ? tail.logarithm : ln(eta) + logNormalDensity(r);
     for (let j = 0; j < size; j++) {
       gradient[j] += first * dr[j];
       for (let k = 0; k < size; k++) information[j][k] += second * dr[j] * dr[k];
@@ -100,7 +101,7 @@ function slopes({columns, values, censored}: CensoredModel, variables: readonly 
 }
 
 function logNormalDensity(r: number): number {
-  return -0.5 * (r * r + Math.log(2 * Math.PI));
+  return -0.5 * (r * r + ln(2 * Math.PI));
 }
 
 /** Beyond this Laplace's continued fraction takes over from φ/Φ, whose parts vanish at 38. */
@@ -115,11 +116,11 @@ const FAR = 5;
 export function normalTail(r: number): {readonly hazard: number; readonly logarithm: number} {
   if (r < FAR) {
     const above = normalCdf(-r);
-    return {hazard: normalDensity(r) / above, logarithm: Math.log(above)};
+    return {hazard: normalDensity(r) / above, logarithm: ln(above)};
   }
   let hazard = r;
   for (let k = 40; k >= 1; k--) hazard = r + k / hazard;
-  return {hazard, logarithm: logNormalDensity(r) - Math.log(hazard)};
+  return {hazard, logarithm: logNormalDensity(r) - ln(hazard)};
 }
 
 /** Where it is not positive there is no one maximum. */

@@ -1,4 +1,5 @@
 import {InputError} from "../errors.ts";
+import {ln} from "../numeric/index.ts";
 
 /** A small symmetric positive definite matrix A = L·Lᵀ, factored. */
 export interface Factored {
@@ -29,7 +30,7 @@ export function factored(A: ArrayLike<number>, n: number, smallest = 1e-14): Fac
         if (!(sum > smallest * Math.abs(A[j * n + j])))
           throw new InputError("domain", `pivot ${j} of ${n}`, sum, "> 0: the matrix is not positive definite");
         L[j * n + j] = Math.sqrt(sum);
-        logDeterminant += Math.log(sum);
+        logDeterminant += ln(sum);
       } else L[i * n + j] = sum / L[j * n + j];
     }
   }

@@ -60,9 +60,7 @@ test("cracks that stop wait for the horizon", () => {
 
 // 10 mm at 5e-8 take 2e5 passes, in which the other grows at 2e-8 to 1e-7, by 12 mm; then 87.5 mm at 1e-7.
 test("the interlayer's front ends with it, the growth before and after that moment are told", () => {
-  const path = steadyFronts(
-    problem((f, out) => out.set([5e-8, 2e-8 + 8e-6 * f[0], 0]), {interlayerThickness: 0.01}),
-  );
+  const path = steadyFronts(problem((f, out) => out.set([5e-8, 2e-8 + 8e-6 * f[0], 0]), {interlayerThickness: 0.01}));
   expect(endOf(path)).toBeCloseTo(2e5 + 8.75e5, 0);
   const k = path.passes.findIndex((n, i) => n === path.passes[i + 1]);
   expect(path.passes[k]).toBeCloseTo(2e5, 4);

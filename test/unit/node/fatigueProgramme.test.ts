@@ -50,7 +50,9 @@ test("a history tells the life where it falls to half; where it never does, the 
   put("stays.csv", history(100_100, 6000));
   const table = put("t.csv", withHistories("F,mix,20,25,150,,,falls.csv", "S,mix,20,25,100,,,stays.csv"));
   const told: string[] = [];
-  const {programme, faults} = await readFatigueProgramme([table], "p", file => told.push(path.basename(file)));
+  const {programme, faults} = await readFatigueProgramme([table], "p", {
+    onFile: file => told.push(path.basename(file)),
+  });
   expect(faults).toEqual([]);
   expect(told).toEqual(["t.csv", "falls.csv", "stays.csv"]);
   const [falls, stays] = programme.specimens;

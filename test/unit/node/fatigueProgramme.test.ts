@@ -82,3 +82,10 @@ test("a history that is not there refuses its specimen only", async () => {
     {file: "t.csv", row: "line 2", problem: "its history gone.csv cannot be used: no row of it could be read"},
   ]);
 });
+
+test("files are named from the folder that is asked for", async () => {
+  const table = put("t.csv", fatigueText);
+  const folder = path.dirname(path.dirname(table));
+  const {hashes} = await readFatigueProgramme([table], "p", {folder});
+  expect(hashes.map(h => h.file)).toEqual([`${path.basename(path.dirname(table))}/t.csv`]);
+});

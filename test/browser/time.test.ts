@@ -114,3 +114,29 @@ test("the view of temperatures marks the day, and pointing there moves it", asyn
   expect(Math.floor(after)).toBe(Math.floor(at)); // another day of the same year
   expect(after).not.toBe(at);
 });
+
+test("any chart is drawn wider, and what was in its middle stays there", async () => {
+  await toView(page, "Traffic");
+  const frame = page.locator(".plot").first();
+  const svg = frame.locator(".plot-picture svg");
+  await svg.waitFor();
+  const width = async (): Promise<number> => (await svg.boundingBox())!.width;
+  const atFirst = await width();
+  await frame.getByRole("button", {name: "Zoom in"}).click();
+  await expect.poll(width).toBeCloseTo(2 * atFirst, 0);
+  await frame.getByRole("button", {name: "Zoom in"}).click();
+  await expect.poll(width).toBeCloseTo(4 * atFirst, 0);
+  const box = frame.locator(".plot-box");
+  const middle = await box.evaluate(e => (e.scrollLeft + e.clientWidth / 2) / e.scrollWidth);
+  expect(middle).toBeCloseTo(0.5, 2);
+  // It is scrolled by keyboard; the page itself has not become wider.
+  await box.focus();
+  const before = await box.evaluate(e => e.scrollLeft);
+  await page.keyboard.press("ArrowRight");
+  await expect.poll(() => box.evaluate(e => e.scrollLeft)).toBeGreaterThan(before);
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  await frame.getByRole("button", {name: "Zoom out"}).click();
+  await frame.getByRole("button", {name: "Zoom out"}).click();
+  await expect.poll(width).toBeCloseTo(atFirst, 0);
+  expect(await frame.getByRole("button", {name: "Zoom out"}).isDisabled()).toBe(true);
+});

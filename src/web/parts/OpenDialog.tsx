@@ -6,7 +6,7 @@ import {EXAMPLES, type Example, exampleWorkbook} from "../state/examples.ts";
 import {tell} from "../state/notices.ts";
 import {openFiles} from "../state/opening.ts";
 import {openWorkbook} from "../state/workbook.ts";
-import {listWorkspace, openFromWorkspace, type WorkspaceFile} from "../state/workspace.ts";
+import {type Listing, listWorkspace, openFromWorkspace} from "../state/workspace.ts";
 import {Button, IconButton} from "./Button.tsx";
 
 export interface OpenDialogProps {
@@ -34,7 +34,7 @@ export function OpenDialog({isOpen, onClose}: OpenDialogProps) {
 }
 
 function Choices({onClose}: {readonly onClose: () => void}) {
-  const [found, setFound] = useState<readonly WorkspaceFile[] | null>(null);
+  const [found, setFound] = useState<Listing | null>(null);
   useEffect(() => {
     void listWorkspace().then(setFound);
   }, []);
@@ -63,14 +63,17 @@ function Choices({onClose}: {readonly onClose: () => void}) {
           <Button look="main">Choose files…</Button>
         </FileTrigger>
       </DropZone>
-      {found && found.length > 0 && (
+      {found && found.files.length > 0 && (
         <section className="stack">
           <h3>In the workspace folder</h3>
-          {found.map(file => (
+          {found.files.map(file => (
             <Button key={file.path} look="bare" onPress={() => run(() => openFromWorkspace(file))}>
               {file.path}
             </Button>
           ))}
+          {!found.complete && (
+            <p className="small muted">The folder holds more files than are looked through: choose others from disk.</p>
+          )}
         </section>
       )}
       <section className="stack">

@@ -12,6 +12,7 @@ import {Exports, standalone} from "./Exports.tsx";
 
 export type Span = readonly [number, number];
 
+/** Of a chart that draws part of its x axis itself; others are drawn wider and scrolled. */
 export interface Zoom {
   readonly whole: Span; // of the x axis
   readonly span: Span; // shown
@@ -38,10 +39,21 @@ export function PlotFrame(props: PlotFrameProps) {
   const width = useWidth(box);
   const isSeen = useSeen(box);
   const units = useSettings(s => s.units);
+  const [times, setTimes] = useState(1); // as wide as there is room
   const picture = useMemo(
-    () => (isSeen && width > 0 ? String(draw({document, width, units})) : ""),
-    [draw, isSeen, width, units],
+    () => (isSeen && width > 0 ? String(draw({document, width: width * times, units})) : ""),
+    [draw, isSeen, width, times, units],
   );
+  const middle = useRef(0); // of what is in sight, where the chart is as wide as there is room [px]
+  const widen = (factor: number): void => {
+    const element = box.current!;
+    middle.current = (element.scrollLeft + element.clientWidth / 2) / times;
+    setTimes(times * factor);
+  };
+  useLayoutEffect(() => {
+    const element = box.current!;
+    element.scrollLeft = middle.current * times - element.clientWidth / 2;
+  }, [times]);
   const drawn = (): string | null => {
     const svg = box.current?.querySelector("svg");
     return svg ? standalone(svg) : null;
@@ -52,11 +64,12 @@ export function PlotFrame(props: PlotFrameProps) {
         <h3>{title}</h3>
         <div className="row no-print" style={{gap: 2}}>
           {controls}
-          {zoom && <ZoomButtons zoom={zoom} />}
+          {zoom ? <ZoomButtons zoom={zoom} /> : <WidthButtons times={times} onWiden={widen} />}
           <Exports name={name} svg={drawn} {...(csv && {csv})} />
         </div>
       </div>
-      <div ref={box} className="plot-box">
+      {/* A region that scrolls is reached by keyboard, and told what it is. */}
+      <div ref={box} className="plot-box" {...(times > 1 && {tabIndex: 0, role: "region", "aria-label": title})}>
         <Picture {...props} picture={picture} />
       </div>
       {note && <figcaption className="small muted">{note}</figcaption>}
@@ -187,6 +200,21 @@ function ZoomButtons({zoom: {whole, span, onZoom}}: {readonly zoom: Zoom}) {
         <ZoomIn size={16} aria-hidden />
       </IconButton>
       <IconButton label="Zoom out" isDisabled={isWhole} onPress={() => by(2)}>
+        <ZoomOut size={16} aria-hidden />
+      </IconButton>
+    </>
+  );
+}
+
+const WIDEST = 8;
+
+function WidthButtons({times, onWiden}: {readonly times: number; readonly onWiden: (factor: number) => void}) {
+  return (
+    <>
+      <IconButton label="Zoom in" isDisabled={times >= WIDEST} onPress={() => onWiden(2)}>
+        <ZoomIn size={16} aria-hidden />
+      </IconButton>
+      <IconButton label="Zoom out" isDisabled={times === 1} onPress={() => onWiden(0.5)}>
         <ZoomOut size={16} aria-hidden />
       </IconButton>
     </>

@@ -102,17 +102,21 @@ const namesOf = (files: readonly Given[]): string => files.map(({name}) => name)
 
 const baseOf = (name: string): string => name.split("/").at(-1) ?? name;
 
-/** Files under the names by which the study asks for them: a file's own name is enough. */
+/** Files under the names by which the study asks for them: a file's own name is enough where only one is called so. */
 function asNamed(text: string, files: readonly Given[]): Record<string, string> {
   const wanted = namedFiles(parsedText(text));
   return Object.fromEntries(
-    files.map(({name, text: content}) => [
-      wanted.find(w => w === name) ??
-        wanted.find(w => name.endsWith(`/${w}`)) ??
-        wanted.find(w => baseOf(w) === baseOf(name)) ??
-        name,
-      content,
-    ]),
+    files.map(({name, text: content}) => {
+      const exact = wanted.find(w => w === name) ?? wanted.find(w => name.endsWith(`/${w}`));
+      if (exact !== undefined) return [exact, content];
+      const alike = wanted.filter(w => baseOf(w) === baseOf(name));
+      if (alike.length > 1)
+        tell({
+          kind: "bad",
+          text: `${name}: the study names several files so (${alike.join(", ")}). Put them into a ZIP with their folders, or name them apart.`,
+        });
+      return [alike.length === 1 ? alike[0] : name, content];
+    }),
   );
 }
 

@@ -25,7 +25,7 @@ async function save(): Promise<void> {
       if (now.present.name === present.name && now.place === place && now.saved === saved) markSaved(present, at);
       tell({kind: "good", text: `Saved as ${at.path} in the workspace folder.`});
     } else {
-      downloadStudy(present);
+      handOut(present);
       markSaved(present, null);
     }
   } catch (error) {
@@ -33,8 +33,17 @@ async function save(): Promise<void> {
   }
 }
 
-/** The study alone where it names no files, else a ZIP of all that it needs. */
-export function downloadStudy({name, text, files}: Workbook): void {
+/** Hands out the study alone where it names no files, else a ZIP of all that it needs; says why it cannot. */
+export function downloadStudy(workbook: Workbook): void {
+  try {
+    handOut(workbook);
+  } catch (error) {
+    tell({kind: "bad", text: (error as Error).message});
+  }
+}
+
+/** @throws Error in words where two files would have one name in the ZIP */
+function handOut({name, text, files}: Workbook): void {
   const document = parsedText(text);
   // Of a text that cannot be read nobody knows what it names.
   const needed =
@@ -44,7 +53,15 @@ export function downloadStudy({name, text, files}: Workbook): void {
     return;
   }
   const own = name.split("/").at(-1)!; // the files are named as they lie from its folder
-  const all = Object.fromEntries([[own, strToU8(text)], ...needed.map(file => [safe(file), strToU8(files[file])])]);
+  const all: Record<string, Uint8Array> = {[own]: strToU8(text)};
+  for (const file of needed) {
+    const inner = safe(file);
+    if (Object.hasOwn(all, inner))
+      throw new Error(
+        `${file} would stand in the ZIP as ${inner}, which is there already: name it otherwise in the study.`,
+      );
+    all[inner] = strToU8(files[file]);
+  }
   download(`${own.replace(/\.(ya?ml|json)$/i, "")}.zip`, zipSync(all, {level: 6}), "application/zip");
 }
 

@@ -1,6 +1,7 @@
 /** The workspace folder of the local server. A page from any other web server has none. */
 
 import {parsedText} from "../../schema/editing/index.ts";
+import {tell} from "./notices.ts";
 import {namedFiles} from "./opening.ts";
 import {openWorkbook, type Place, type Workbook} from "./workbook.ts";
 
@@ -10,12 +11,17 @@ export interface WorkspaceFile {
   readonly modified: string; // ISO 8601
 }
 
-let listing: Promise<readonly WorkspaceFile[] | null> | undefined;
+export interface Listing {
+  readonly files: readonly WorkspaceFile[];
+  readonly complete: boolean; // false: the folder holds more than is looked through
+}
+
+let listing: Promise<Listing | null> | undefined;
 
 /** Studies in the workspace folder; null where there is no such folder. */
-export async function listWorkspace(): Promise<readonly WorkspaceFile[] | null> {
-  const files = await listed();
-  return files?.filter(({path}) => /\.(ya?ml|json)$/i.test(path)) ?? null;
+export async function listWorkspace(): Promise<Listing | null> {
+  const all = await listed();
+  return all && {...all, files: all.files.filter(({path}) => /\.(ya?ml|json)$/i.test(path))};
 }
 
 export async function hasWorkspace(): Promise<boolean> {
@@ -25,11 +31,11 @@ export async function hasWorkspace(): Promise<boolean> {
   return found;
 }
 
-async function listed(): Promise<readonly WorkspaceFile[] | null> {
+async function listed(): Promise<Listing | null> {
   try {
     const answer = await fetch("./api/workspace", {headers: {Accept: "application/json"}});
     if (!answer.ok || !answer.headers.get("Content-Type")?.includes("json")) return null;
-    return ((await answer.json()) as {files: WorkspaceFile[]}).files;
+    return (await answer.json()) as Listing;
   } catch {
     return null;
   }
@@ -37,8 +43,20 @@ async function listed(): Promise<readonly WorkspaceFile[] | null> {
 
 const addressOf = (path: string): string => `./api/files/${path.split("/").map(encodeURIComponent).join("/")}`;
 
-async function read(path: string): Promise<{readonly text: string; readonly version: string}> {
+interface Kept {
+  readonly text: string;
+  readonly version: string;
+}
+
+async function read(path: string): Promise<Kept> {
+  const found = await readIfThere(path);
+  if (!found) throw new Error(`${path} cannot be read: it is not there any more.`);
+  return found;
+}
+
+async function readIfThere(path: string): Promise<Kept | null> {
   const answer = await fetch(addressOf(path));
+  if (answer.status === 404) return null;
   if (!answer.ok) throw new Error(`${path} cannot be read: ${await reason(answer)}`);
   return {text: await answer.text(), version: answer.headers.get("ETag") ?? ""};
 }
@@ -49,16 +67,19 @@ export async function openFromWorkspace({path}: WorkspaceFile): Promise<void> {
   const folder = path.includes("/") ? path.slice(0, path.lastIndexOf("/") + 1) : "";
   const files: Record<string, string> = {};
   const versions: Record<string, string> = {[path]: version};
+  const refused: string[] = [];
   for (const name of namedFiles(parsedText(text))) {
     try {
-      const found = await read(folder + name);
+      const found = await readIfThere(folder + name);
+      if (!found) continue; // the study says itself that the file is missing, beside the field that names it
       files[name] = found.text;
       versions[folder + name] = found.version;
-    } catch {
-      // The study says itself that the file is missing, beside the field that names it.
+    } catch (error) {
+      refused.push((error as Error).message);
     }
   }
   openWorkbook({name: path, text, files}, {path, versions});
+  if (refused.length > 0) tell({kind: "bad", text: refused.join(" ")});
 }
 
 /**

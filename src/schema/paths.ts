@@ -3,12 +3,18 @@ import type {DocumentPath} from "./fault.ts";
 import {nearest} from "./nearest.ts";
 
 export type FoundPath =
-  | {readonly kind: "path"; readonly path: DocumentPath; readonly value: unknown}
+  | {
+      readonly kind: "path";
+      readonly path: DocumentPath;
+      readonly names: readonly string[]; // as they were written, one for each part of the path
+      readonly value: unknown;
+    }
   | {readonly kind: "none"; readonly problem: string; readonly suggestion: string | null};
 
 /** @param text such as section.layers.overlay.thickness_mm */
 export function findPath(raw: unknown, text: string): FoundPath {
   const path: (string | number)[] = [];
+  const names: string[] = [];
   let value = raw;
   let rest = text.trim();
   while (rest !== "") {
@@ -30,10 +36,11 @@ export function findPath(raw: unknown, text: string): FoundPath {
     }
     const key = keys.get(name)!;
     path.push(key);
+    names.push(name);
     value = (value as Record<string | number, unknown>)[key];
     rest = rest.slice(name.length + 1);
   }
-  return {kind: "path", path, value};
+  return {kind: "path", path, names, value};
 }
 
 /** Keys of a map; of a list the names of its entries, and their numbers from 0. */

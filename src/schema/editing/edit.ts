@@ -1,4 +1,4 @@
-import {type Document, isCollection, isMap, isScalar, isSeq, parseDocument, type Tags, visit} from "yaml";
+import {type Document, isCollection, isMap, isScalar, isSeq, parseDocument, type Tags} from "yaml";
 import type {DocumentPath} from "../fault.ts";
 
 export interface DocumentEdit {
@@ -81,34 +81,5 @@ function isFlat(value: unknown): boolean {
     value !== null &&
     !Array.isArray(value) &&
     Object.values(value).every(v => typeof v !== "object" || v === null)
-  );
-}
-
-/** Keys whose value may be a material's name; all but the first say what is uncertain. */
-const NAMING = ["material", "law", "fatigue_line", "relaxation"];
-
-/**
- * The text with a material called otherwise, wherever a study names it: among the materials, in layers, treatments, prices and
- * what is uncertain. Not in paths of uncertain fields, where faults tell it.
- *
- * @throws Error where the text is no YAML or has a key twice
- */
-export function renamedMaterial(text: string, from: string, to: string): string {
-  const document = parseDocument(text, READING);
-  visit(document, {
-    Pair: (_, pair, path) => {
-      const [key, value] = [pair.key, pair.value];
-      if (isScalar(key) && NAMING.includes(key.value as string) && isScalar(value) && value.value === from)
-        value.value = to;
-      if (isScalar(key) && key.value === from && isMaterialsMap(document, path.at(-1))) key.value = to;
-    },
-  });
-  return document.toString(WRITING);
-}
-
-/** The maps whose keys are names of materials. */
-function isMaterialsMap(document: Document, node: unknown): boolean {
-  return [["materials"], ["costs", "materials"], ["costs", "carbon", "materials"]].some(
-    path => document.getIn(path, true) === node,
   );
 }

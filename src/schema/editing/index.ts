@@ -2,7 +2,7 @@
 export {faultLine, pathText} from "../fault.ts";
 export {fileWord} from "../file-word.ts";
 export {valueAt} from "../findings.ts";
-export {type DocumentEdit, editedText, renamedMaterial} from "./edit.ts";
+export {type DocumentEdit, editedText} from "./edit.ts";
 export {
   type Branch,
   branchOf,
@@ -14,3 +14,4 @@ export {
 } from "./field-info.ts";
 export {copiedEntry, movedEntry} from "./lists.ts";
 export {parsedText} from "./parsed.ts";
+export {type NamedKind, renamed} from "./renamed.ts";

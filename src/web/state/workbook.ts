@@ -136,12 +136,14 @@ export function setText(label: string, text: string): void {
   step(label, {...state().present, text});
 }
 
-/** The text made another by a rule that may find that it cannot be done, and then says why. */
-export function rewrite(label: string, rule: (text: string) => string): void {
+/** The text made another by a rule that may find that it cannot be done, and then says why. Whether it was done. */
+export function rewrite(label: string, rule: (text: string) => string): boolean {
   try {
     setText(label, rule(state().present.text));
+    return true;
   } catch (error) {
     tell({kind: "bad", text: `Nothing was changed: ${(error as Error).message}.`}); // the text is no YAML at present
+    return false;
   }
 }
 

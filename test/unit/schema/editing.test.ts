@@ -2,7 +2,7 @@ import {readFileSync} from "node:fs";
 import path from "node:path";
 import fc from "fast-check";
 import {expect, test} from "vitest";
-import {copiedEntry, editedText, movedEntry, parsedText, renamedMaterial} from "../../../src/schema/editing/index.ts";
+import {copiedEntry, editedText, movedEntry, parsedText, renamed} from "../../../src/schema/editing/index.ts";
 
 const road = readFileSync(path.join(import.meta.dirname, "../../../examples/county-road.yaml"), "utf8");
 
@@ -63,7 +63,7 @@ test("whatever is written is read again", () => {
 });
 
 test("a material is renamed wherever it is named", () => {
-  const text = renamedMaterial(road, "dense asphalt", "fine mix");
+  const text = renamed(road, "material", "dense asphalt", "fine mix");
   expect(text).not.toMatch(/dense asphalt(?!\.)\s*[:},]/);
   const plain = parsedText(text) as {
     materials: object;
@@ -73,7 +73,72 @@ test("a material is renamed wherever it is named", () => {
   expect(Object.keys(plain.materials)[0]).toBe("fine mix");
   expect(plain.section.layers[0].material).toBe("fine mix");
   expect(Object.keys(plain.costs.materials)).toContain("fine mix");
-  expect(parsedText(renamedMaterial(text, "fine mix", "dense asphalt"))).toEqual(parsedText(road));
+  expect(parsedText(renamed(text, "material", "fine mix", "dense asphalt"))).toEqual(parsedText(road));
+});
+
+const NAMED = `section:
+  layers: # from the top
+    - {name: top, material: mix, thickness_mm: 50}
+    - {name: base, material: cement, thickness_mm: 200}
+treatments:
+  - {name: plain}
+  - name: base # as a layer is called
+    changes: {layers: [{name: top, material: mix, thickness_mm: 60}]}
+materials:
+  mix: {modulus_MPa: 4000}
+  cement: {modulus_MPa: 9000}
+costs:
+  renewals: [{treatment: base, life_years: 9}]
+  materials: {mix: {price_per_tonne: 80}}
+uncertainty:
+  inputs:
+    - {field: section.layers.base.thickness_mm}
+    - {field: treatments.base.changes.layers.top.thickness_mm}
+    - {field: materials.mix.modulus_MPa}
+    - {field: section.layers.0.thickness_mm}
+    - {law: mix}
+`;
+
+/** Fields that are uncertain, by the paths that are left after renaming. */
+const fieldsOf = (text: string): unknown[] =>
+  (parsedText(text) as {uncertainty: {inputs: {field?: string; law?: string}[]}}).uncertainty.inputs.map(
+    i => i.field ?? i.law,
+  );
+
+test("a layer is called otherwise in the section, in treatments and in paths, a treatment of the same name not", () => {
+  const text = renamed(NAMED, "layer", "base", "slab");
+  expect(text).toContain("{name: slab, material: cement, thickness_mm: 200}");
+  expect(text).toContain("- name: base # as a layer is called");
+  expect(text).toContain("{treatment: base, life_years: 9}");
+  expect(fieldsOf(text).slice(0, 2)).toEqual([
+    "section.layers.slab.thickness_mm",
+    "treatments.base.changes.layers.top.thickness_mm",
+  ]);
+  const top = renamed(NAMED, "layer", "top", "wearing course 1.5");
+  expect(top.match(/name: wearing course 1\.5/g)).toHaveLength(2);
+  expect(fieldsOf(top)[1]).toBe("treatments.base.changes.layers.wearing course 1.5.thickness_mm");
+  expect(fieldsOf(top)[3]).toBe("section.layers.0.thickness_mm"); // by its number
+});
+
+test("a treatment is called otherwise in its renewals and in paths", () => {
+  const text = renamed(NAMED, "treatment", "base", "With grid");
+  expect(text).toContain("- name: With grid # as a layer is called");
+  expect(text).toContain("{treatment: With grid, life_years: 9}");
+  expect(fieldsOf(text).slice(0, 2)).toEqual([
+    "section.layers.base.thickness_mm",
+    "treatments.With grid.changes.layers.top.thickness_mm",
+  ]);
+});
+
+test("a material is called otherwise in paths too", () => {
+  const text = renamed(NAMED, "material", "mix", "fine mix");
+  expect(fieldsOf(text)).toContain("materials.fine mix.modulus_MPa");
+  expect(fieldsOf(text)).toContain("fine mix");
+  expect(text.replaceAll("fine mix", "")).not.toContain("mix");
+});
+
+test("a text with a key twice is not renamed in", () => {
+  expect(() => renamed("materials: {a: 1, a: 2}", "material", "a", "b")).toThrow(/key twice/);
 });
 
 const LIST = `list:

@@ -1,19 +1,19 @@
 /** Materials: each a form of its own, with the curve its stiffness comes from. */
 import {Plus, Trash2} from "lucide-react";
 import {useCallback, useMemo, useState} from "react";
-import {Input, Label, ListBox, ListBoxItem, TextField} from "react-aria-components";
+import {ListBox, ListBoxItem} from "react-aria-components";
 import type {Material} from "../../../engine/section/types.ts";
 import {type Canvas, type CurveView, masterCurveChart} from "../../../report/charts/index.ts";
 import {masterCurveCsv} from "../../../report/data/index.ts";
-import {fileWord, renamedMaterial} from "../../../schema/editing/index.ts";
+import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {NameBox} from "../../parts/NameBox.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {useAnswers} from "../../state/answers.ts";
-import {tell} from "../../state/notices.ts";
 import {keysAt, listAt, textAt, valueAt} from "../../state/value.ts";
-import {edit, present, setText, useWorkbook} from "../../state/workbook.ts";
+import {edit, useWorkbook} from "../../state/workbook.ts";
 import "../../style/plot.css";
 
 export default function Materials() {
@@ -71,31 +71,11 @@ function addMaterial(): string {
 function MaterialCard({name, onRename}: {readonly name: string; readonly onRename: (name: string) => void}) {
   const raw = useWorkbook(s => s.raw);
   const users = usersOf(raw, name);
-  const [draft, setDraft] = useState(name);
-  const commit = (): void => {
-    const next = draft.trim();
-    if (next === name || next === "" || keysAt(raw, ["materials"]).includes(next)) {
-      setDraft(name);
-      return;
-    }
-    try {
-      setText("rename material", renamedMaterial(present().text, name, next));
-      onRename(next);
-    } catch (error) {
-      setDraft(name);
-      tell({kind: "bad", text: `Nothing was changed: ${(error as Error).message}.`}); // a key stands twice
-    }
-  };
   return (
     <div className="stack">
       <div className="card stack">
         <div className="row" style={{alignItems: "end"}}>
-          <TextField className="field" style={{flex: 1}} value={draft} onChange={setDraft} onBlur={commit}>
-            <Label>Name</Label>
-            <div className="entry">
-              <Input onKeyDown={event => event.key === "Enter" && commit()} />
-            </div>
-          </TextField>
+          <NameBox kind="material" name={name} taken={keysAt(raw, ["materials"])} onRename={onRename} />
           <Button
             isDisabled={users.length > 0}
             onPress={() => edit(`remove ${name}`, [{path: ["materials", name], value: undefined}])}

@@ -1,11 +1,10 @@
 /** What is chosen on the drawing, as fields: a layer, the joint, or a treatment. */
 import {Copy, Plus, Trash2, X} from "lucide-react";
-import {useState} from "react";
-import {Input, Label, TextField} from "react-aria-components";
 import {Button, IconButton} from "../../parts/Button.tsx";
 import {Check} from "../../parts/Check.tsx";
 import {NumberBox, WordsBox} from "../../parts/Field.tsx";
 import {MaterialBox} from "../../parts/MaterialBox.tsx";
+import {NameBox} from "../../parts/NameBox.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {useAnswers} from "../../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue, valueAt} from "../../state/value.ts";
@@ -21,7 +20,6 @@ import {
   placeOfLayer,
   removeLayer,
   removeTreatment,
-  renameLayer,
   toggle,
 } from "./edits.ts";
 
@@ -105,7 +103,15 @@ function LayerFields({name, treatment}: {readonly name: string; readonly treatme
     <>
       <h2>{whole}</h2>
       <p className="small muted">Of the section, and so of every treatment that does not change it.</p>
-      <Renaming name={whole} />
+      <NameBox
+        kind="layer"
+        name={whole}
+        taken={listAt(raw, LAYERS).map(l => textAt(l, ["name"]))}
+        onRename={next => {
+          const {selection} = useCursor.getState();
+          if (selection?.kind === "layer") useCursor.setState({selection: {...selection, name: next}});
+        }}
+      />
       <SchemaForm path={[...LAYERS, place]} without={["name"]} />
       <div className="row">
         <Button onPress={() => addLayerBelow(whole)}>
@@ -125,28 +131,6 @@ function LayerFields({name, treatment}: {readonly name: string; readonly treatme
       </div>
       {treatment > 0 && <OwnLayer name={whole} treatment={treatment} treatmentName={treatmentName} />}
     </>
-  );
-}
-
-function Renaming({name}: {readonly name: string}) {
-  const [draft, setDraft] = useState(name);
-  const commit = (): void => {
-    const next = draft.trim();
-    if (next === "" || next === name) {
-      setDraft(name);
-      return;
-    }
-    renameLayer(name, next);
-    const {selection} = useCursor.getState();
-    if (selection?.kind === "layer") useCursor.setState({selection: {...selection, name: next}});
-  };
-  return (
-    <TextField className="field" value={draft} onChange={setDraft} onBlur={commit}>
-      <Label>Name</Label>
-      <div className="entry">
-        <Input onKeyDown={event => event.key === "Enter" && commit()} />
-      </div>
-    </TextField>
   );
 }
 
@@ -203,8 +187,12 @@ function TreatmentFields({treatment}: {readonly treatment: number}) {
     <>
       <h2>Treatment {treatment + 1}</h2>
       <FaultsAt path={path} />
+      <NameBox
+        kind="treatment"
+        name={textAt(raw, [...path, "name"])}
+        taken={listAt(raw, ["treatments"]).map(t => textAt(t, ["name"]))}
+      />
       <div className="fields">
-        <WordsBox path={[...path, "name"]} label="Name" className="whole" />
         <WordsBox path={[...path, "description"]} label="Description" className="whole" isOptional />
       </div>
       <Check

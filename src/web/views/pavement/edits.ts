@@ -1,6 +1,6 @@
 /** Edits of the section and its treatments, as changes of the document. */
 import type {Layer, Section} from "../../../engine/section/types.ts";
-import {copiedEntry, type DocumentEdit, movedEntry} from "../../../schema/editing/index.ts";
+import {copiedEntry, movedEntry} from "../../../schema/editing/index.ts";
 import {listAt, numberAt, type Path, textAt, valueAt} from "../../state/value.ts";
 import {edit, rewrite, useWorkbook} from "../../state/workbook.ts";
 
@@ -47,19 +47,6 @@ function thicknessPath(document: unknown, {name, role}: Layer, treatment: number
   if (role === "overlay" && numberAt(document, whole) !== null) return whole;
   const place = placeOfLayer(document, name);
   return place < 0 ? null : [...LAYERS, place, "thickness_mm"];
-}
-
-/** Another name for a layer, also where treatments name it. */
-export function renameLayer(from: string, to: string): void {
-  const document = raw();
-  const place = placeOfLayer(document, from);
-  if (place < 0) return;
-  const edits: DocumentEdit[] = [{path: [...LAYERS, place, "name"], value: to}];
-  listAt(document, ["treatments"]).forEach((_, t) => {
-    const own = placeOfChange(document, t, from);
-    if (own >= 0) edits.push({path: [...changesOf(t), "layers", own, "name"], value: to});
-  });
-  edit("rename layer", edits);
 }
 
 function freeName(wanted: string, taken: readonly string[]): string {

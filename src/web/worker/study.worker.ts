@@ -3,18 +3,12 @@ import "../withoutEval.ts";
 import {expose} from "comlink";
 import {computeRisk, memoryRun, openLiveLives, type Run} from "../../compute/index.ts";
 import {InputError} from "../../engine/errors.ts";
-import {
-  type ChangedLife,
-  changedLives,
-  fieldAround,
-  fieldRequest,
-  type LifeModel,
-  noChange,
-} from "../../engine/life/index.ts";
+import {type ChangedLife, changedLives, fieldRequest, type LifeModel, noChange} from "../../engine/life/index.ts";
 import type {Study} from "../../engine/life/types.ts";
 import {parsedText} from "../../schema/editing/index.ts";
 import type {Workbook} from "../state/workbook.ts";
 import type {Computer, Progress, WhatIf} from "./channel.ts";
+import {fieldApart} from "./fieldThread.ts";
 import {computeMap, variableFields} from "./maps.ts";
 import {outcomeOf} from "./outcome.ts";
 import {openPool, THREADS} from "./pools.ts";
@@ -138,7 +132,10 @@ const computer: Computer = {
     );
   },
 
-  field: (workbook, asked) => outcomeOf(() => fieldAround(fieldRequest(studyOf(workbook), asked))),
+  field: async (workbook, asked) => {
+    const request = await outcomeOf(() => fieldRequest(studyOf(workbook), asked));
+    return request.kind === "done" ? fieldApart(request.value) : request;
+  },
 
   cancel: what => stops[what].abort(),
 };

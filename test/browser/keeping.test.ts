@@ -87,6 +87,20 @@ test("a study that is opened while the first one is still on its way is not over
   await page.context().close();
 });
 
+test("what is being typed as text outlives a reload", async () => {
+  const page = await open();
+  await openSolved(page, QUICK);
+  await toView(page, "As text");
+  const box = page.getByLabel("Study, YAML");
+  const typed = withThickness(QUICK, 83);
+  await box.fill(typed); // the box keeps the focus: nothing has taken it over
+  await page.reload();
+  await solved(page);
+  expect(await textOf(page)).toBe(typed);
+  expect(await box.inputValue()).toBe(typed);
+  await undoButton(page).waitFor();
+});
+
 test("reloading, closing and a second tab keep every workbook", async () => {
   const first = await open();
   await openSolved(first, QUICK);

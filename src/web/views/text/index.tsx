@@ -61,6 +61,12 @@ function Editor() {
   useEffect(() => setDraft(present.text), [present.text]);
   useEffect(() => setName(present.name), [present.name]);
   const isChanged = draft !== present.text;
+  useEffect(() => {
+    if (!isChanged) return;
+    const leave = (): void => setText("text", draft); // a page that is left takes over what has been typed
+    addEventListener("pagehide", leave);
+    return () => removeEventListener("pagehide", leave);
+  }, [isChanged, draft]);
   return (
     <>
       <TextField className="field" value={name} onChange={setName} onBlur={() => renameStudyFile(name)}>

@@ -34,12 +34,15 @@ const ENGINE_BELOW: Readonly<Record<string, readonly string[]>> = {
   backanalysis: ["layered", "statistics"],
   viscoelastic: ["statistics", "numeric"],
   cost: [],
-  statistics: [],
+  statistics: ["numeric"],
   wasm: [],
 };
 
-/** Packages that the engine may use, one folder only: plain computation, the same in every surrounding. */
-const PURE_PACKAGES: Readonly<Record<string, RegExp>> = {statistics: /^(?:@stdlib\/stats-base-dists-|pure-rand\/)/};
+/** Packages that the engine may use, in these folders only: plain computation, the same in every surrounding. */
+const PURE_PACKAGES: Readonly<Record<string, RegExp>> = {
+  numeric: /^@stdlib\/math-base-special-/,
+  statistics: /^(?:@stdlib\/stats-base-dists-|pure-rand\/)/,
+};
 
 /** Free names of the engine that would tie it to a machine, a clock, chance or a browser. */
 const IMPURE =

@@ -38,12 +38,15 @@ export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: stri
 
 const lowered = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
-function presentSentence({treatments: [control, treated]}: SurveyCase, {present}: SurveyView): string | null {
+function presentSentence({treatments: [control, treated], finished}: SurveyCase, {present}: SurveyView): string | null {
   if (!present) return null;
   const start = "In the study as it is";
+  const bound = present.kind === "atLeast" ? "at least " : present.kind === "atMost" ? "at most " : "";
+  // Lives between four corners are far off where their ratio is not; and lives that are known stand elsewhere.
+  if (!finished && present.kind !== "none")
+    return `${start}, “${treated}” lasts ${bound || "about "}${times(present.ratio)} as “${control}”.`;
   const [a, b] = [lifeWords(present.control.years), lifeWords(present.treated.years)];
   if (present.kind === "none") return `${start}, “${control}” lasts ${a} and “${treated}” ${b}: no ratio can be told.`;
-  const bound = present.kind === "atLeast" ? "at least " : present.kind === "atMost" ? "at most " : "";
   return `${start}, “${treated}” lasts ${b} where “${control}” lasts ${a}: ${bound}${times(present.ratio)}.`;
 }
 

@@ -113,6 +113,7 @@ export function swingChart(
       dx: side === "from" ? -4 : 4,
       fill: MUTED,
       fontSize: 10,
+      ...HALO, // the line of the study passes behind
     });
   return chart(canvas, `${label} with one input at its low and high quantile`, {
     height: shown.length * BAR + 50,

@@ -161,6 +161,14 @@ describe("a survey is told", () => {
     );
   });
 
+  test("as a first picture without lives, which four corners do not tell", () => {
+    const {headline, details} = surveyAnswer({...one, finished: false}, view);
+    expect(headline).toBe(
+      "By a first, coarse picture: in the study as it is, “soft” lasts about 1.5 times as long as “plain”.",
+    );
+    expect(details.at(-1)).toContain("it will get finer");
+  });
+
   test("in regions with reasons", () => {
     expect(view.regions.map(r => [r.cause, r.effect])).toEqual(
       [

@@ -12,7 +12,18 @@ import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {FRONT, INK, LAYER_FILL, MUTED, PAPER} from "../palette.ts";
 import {type Measure, measure} from "../units.ts";
-import {type Canvas, chart, HALO, logPlane} from "./frame.ts";
+import {
+  type Axis,
+  type Canvas,
+  chart,
+  FONT_SIZE,
+  fromPixel,
+  HALO,
+  logPlane,
+  spread,
+  textWidth,
+  toPixel,
+} from "./frame.ts";
 
 /** One beam with all that is drawn of it. */
 export interface BeamPicture {
@@ -143,6 +154,37 @@ function read(
 }
 
 const SQUARE = 360; // [px]
+const SQUARE_MARGIN = {top: 20, bottom: 42, left: 62, right: 20} as const;
+const NAME = 9.5; // type size of beams' names [px]
+
+/** Heights of names above their bars, so that those of neighbours do not lie over one another [px]. */
+function nameHeights(names: readonly {readonly x: number; readonly y: number; readonly text: string}[]): number[] {
+  const heights = names.map(n => n.y - 8);
+  const half = (k: number): number => (textWidth(names[k]!.text) * NAME) / FONT_SIZE / 2;
+  const byPlace = [...names.keys()].sort((i, j) => names[i]!.x - names[j]!.x);
+  let group: number[] = [];
+  const settle = (): void => {
+    const apart = spread(
+      group.map(k => heights[k]!),
+      NAME + 2,
+      NAME,
+      SQUARE,
+    );
+    group.forEach((k, i) => {
+      heights[k] = apart[i]!;
+    });
+  };
+  for (const k of byPlace) {
+    const last = group.at(-1);
+    if (last !== undefined && names[k]!.x - names[last]!.x > half(k) + half(last)) {
+      settle();
+      group = [];
+    }
+    group.push(k);
+  }
+  settle();
+  return heights;
+}
 
 /** Each life predicted by laws fitted without that beam, against the one observed; on the diagonal they agree. */
 export function predictionChart(predictions: readonly BeamPrediction[], canvas: Canvas): Html {
@@ -171,13 +213,17 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
     middle: inside(p.life.middle),
     high: inside(p.life.high),
   }));
+  const across: Axis = {log: true, domain, range: [SQUARE_MARGIN.left, canvas.width - SQUARE_MARGIN.right]};
+  const up: Axis = {log: true, domain, range: [SQUARE - SQUARE_MARGIN.bottom, SQUARE_MARGIN.top]};
+  const heights = nameHeights(rows.map(r => ({x: toPixel(across, r.observed), y: toPixel(up, r.high), text: r.name})));
+  const names = rows.map((r, k) => ({...r, y: fromPixel(up, heights[k]!)}));
   const diagonal = (factor: number) => [
     {x: Math.max(low, low / factor), y: Math.max(low, low / factor) * factor},
     {x: Math.min(high, high / factor), y: Math.min(high, high / factor) * factor},
   ];
   return chart(canvas, "Predicted against observed passes to breaking, logarithmic scales", {
     height: SQUARE,
-    margin: {top: 20, bottom: 42, left: 62, right: 20},
+    margin: SQUARE_MARGIN,
     x: plane.x,
     y: plane.y,
     marks: [
@@ -198,7 +244,7 @@ export function predictionChart(predictions: readonly BeamPrediction[], canvas: 
         rows.filter(r => r.open),
         {x: "to", y: "middle", text: () => "→", dx: 1, fill: FRONT.lower.colour},
       ),
-      Plot.text(rows, {x: "observed", y: "high", text: "name", dy: -8, fontSize: 9.5, fill: INK, ...HALO}),
+      Plot.text(names, {x: "observed", y: "y", text: "name", fontSize: NAME, fill: INK, ...HALO}),
     ],
   });
 }

@@ -160,14 +160,17 @@ export function logTicks(low: number, high: number): number[] {
   return ticks;
 }
 
+/** 1×10⁻⁵ where figures would be 1.00×10⁻⁵: an axis has round numbers. */
+const tickText = (tick: number): string => figures(tick).replace(/^(\d)\.0+×/, "$1×");
+
 /** A logarithmic axis with every tick labelled; the library's own leaves labels out. */
 export function logAxisX(ticks: readonly number[], label: string): Plot.Markish {
-  const text = ticks.map(t => figures(t));
+  const text = ticks.map(tickText);
   return Plot.axisX(ticks, {text, label, labelAnchor: "center", labelArrow: "none"});
 }
 
 export function logAxisY(ticks: readonly number[], label: string): Plot.Markish {
-  const text = ticks.map(t => figures(t));
+  const text = ticks.map(tickText);
   return Plot.axisY(ticks, {text, label, labelAnchor: "top", labelArrow: "none"});
 }
 

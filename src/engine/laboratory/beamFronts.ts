@@ -117,7 +117,7 @@ export function steadyFronts({
     }
   }
   const column = (of: readonly State[], k: number): Float64Array => Float64Array.from(of, s => s[k]);
-  const rate = (k: number): Float64Array => Float64Array.from(slopes, s => s[k] / s[3]);
+  const rate = (k: number): Float64Array => Float64Array.from(slopes, s => (s[3] < Infinity ? s[k] / s[3] : 0));
   return {
     passes: column(path, 3),
     fronts: [column(path, 0), column(path, 1), column(path, 2)],

@@ -1,17 +1,15 @@
 /**
  * Growth laws fitted to beams on the page are those of the command line, to the last printed digit: the expected values are
- * those of the other program, which computes in Node's threads, with other functions for exponentials and logarithms.
+ * those of the other program, which computes in Node's threads, whose own exponentials and logarithms are not the browser's.
  */
-import {execFile} from "node:child_process";
 import {mkdtempSync, readdirSync, readFileSync, rmSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
-import {promisify} from "node:util";
 import {parseHTML} from "linkedom";
 import type {Page} from "playwright-core";
 import {afterAll, beforeAll, expect, test} from "vitest";
-import {root, stage, toView} from "./harness.ts";
-import {button, differences, downloaded} from "./steps.ts";
+import {root, stage} from "./harness.ts";
+import {button, chooseLaboratory, commandLine, differences, downloaded} from "./steps.ts";
 
 const {open} = stage();
 const folder = mkdtempSync(path.join(tmpdir(), "seamwright-beams-"));
@@ -22,14 +20,11 @@ let report: string; // of the command line
 
 beforeAll(async () => {
   const [file, laws] = [path.join(folder, "beams.html"), path.join(folder, "laws")];
-  const words = ["beams", path.join(root, "examples/laboratory"), "--report", file, "--laws", laws];
-  await promisify(execFile)(process.execPath, [path.join(root, "src/cli/main.ts"), ...words]);
+  await commandLine(["beams", path.join(root, "examples/laboratory"), "--report", file, "--laws", laws]);
   report = readFileSync(file, "utf8");
 
   page = await open();
-  await toView(page, "Laboratory");
-  const chosen = page.locator(".laboratory-drop input[type=file][webkitdirectory]");
-  await chosen.setInputFiles(path.join(root, "examples/laboratory"));
+  await chooseLaboratory(page);
   await button(page, /^Use all \d+ files$/).click();
   await page.getByRole("region", {name: "Bending fatigue tests"}).locator(".plot-picture svg").first().waitFor();
   await button(page, "Fit growth laws to 8 beams").and(page.locator(":enabled")).click();

@@ -2,17 +2,15 @@
  * What the page says is what the command line says, to the last printed digit: the expected values are those of the other
  * program, which computes in Node's threads and writes its report with another DOM.
  */
-import {execFile} from "node:child_process";
 import {mkdtempSync, readFileSync, rmSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
-import {promisify} from "node:util";
 import {parseHTML} from "linkedom";
 import type {Page} from "playwright-core";
 import {afterAll, beforeAll, describe, expect, test} from "vitest";
 import {blankWorkbook} from "../../src/web/state/blank.ts";
 import {root, solved, stage, toView} from "./harness.ts";
-import {differences} from "./steps.ts";
+import {button, commandLine, differences, downloaded} from "./steps.ts";
 
 const {open} = stage();
 
@@ -24,11 +22,10 @@ interface Told {
   readonly report: string;
 }
 
-async function commandLine(study: string): Promise<Told> {
+async function toldOf(study: string): Promise<Told> {
   const report = path.join(folder, `${path.basename(study)}.html`);
-  const words = [path.join(root, "src/cli/main.ts"), "life", study, "--report", report];
-  const {stdout} = await promisify(execFile)(process.execPath, words);
-  return {table: stdout, report: readFileSync(report, "utf8")};
+  const table = await commandLine(["life", study, "--report", report]);
+  return {table, report: readFileSync(report, "utf8")};
 }
 
 interface Row {
@@ -101,11 +98,8 @@ async function shownCosts(page: Page): Promise<string[][]> {
 
 async function downloadedReport(page: Page): Promise<string> {
   await toView(page, "Report");
-  const [saved] = await Promise.all([
-    page.waitForEvent("download"),
-    page.getByRole("button", {name: "Download the report"}).click(),
-  ]);
-  return readFileSync((await saved.path())!, "utf8");
+  const {bytes} = await downloaded(page, () => button(page, "Download the report").click());
+  return bytes.toString("utf8");
 }
 
 const hashIn = (report: string): string => /input ([0-9a-f]{64})/.exec(report)?.[1] ?? "none";
@@ -121,7 +115,7 @@ describe.each(STUDIES)("$title", ({title, file, hasCosts}) => {
   let told: Told;
   beforeAll(async () => {
     writeFileSync(path.join(folder, blankWorkbook().name), blankWorkbook().text);
-    told = await commandLine(file);
+    told = await toldOf(file);
     page = await open();
     await page.getByRole("button", {name: "Open", exact: true}).click();
     await page.getByRole("dialog").getByRole("button", {name: title}).click();

@@ -12,7 +12,7 @@ import type {Page} from "playwright-core";
 import {beforeAll, expect, test} from "vitest";
 import {hashedText} from "../../src/schema/index.ts";
 import {root, stage, toView} from "./harness.ts";
-import {button, downloaded, lives, openSolved, otherLives, textOf} from "./steps.ts";
+import {button, chooseLaboratory, downloaded, lives, openSolved, otherLives, textOf} from "./steps.ts";
 import {QUICK} from "./studies.ts";
 
 const {open} = stage();
@@ -30,9 +30,7 @@ beforeAll(async () => {
 }, 300_000);
 
 test("a laboratory's folder is chosen and its columns are found right", async () => {
-  await toView(page, "Laboratory");
-  const folder = page.locator(".laboratory-drop input[type=file][webkitdirectory]");
-  await folder.setInputFiles(path.join(root, "examples/laboratory"));
+  await chooseLaboratory(page);
   await button(page, /^Use all \d+ files$/).waitFor();
   // What a column was understood as is shown before it is used.
   const card = page.getByRole("group", {name: /^fatigue\/dense-asphalt\.csv/});

@@ -1,11 +1,13 @@
 /** What a person does on the page, for the tests of journeys. */
+import {execFile} from "node:child_process";
 import {mkdtempSync, readFileSync, rmSync, writeFileSync} from "node:fs";
 import {tmpdir} from "node:os";
 import path from "node:path";
+import {promisify} from "node:util";
 import {parseHTML} from "linkedom";
 import type {Locator, Page} from "playwright-core";
 import {expect, onTestFinished} from "vitest";
-import {solved, toView} from "./harness.ts";
+import {root, solved, toView} from "./harness.ts";
 
 export interface Given {
   readonly name: string;
@@ -64,6 +66,19 @@ export async function textOf(page: Page): Promise<string> {
 export async function downloaded(page: Page, act: () => Promise<void>): Promise<{name: string; bytes: Buffer}> {
   const [file] = await Promise.all([page.waitForEvent("download"), act()]);
   return {name: file.suggestedFilename(), bytes: readFileSync(await file.path())};
+}
+
+/** Chooses the folder of the example laboratory; its files are not in use yet. */
+export async function chooseLaboratory(page: Page): Promise<void> {
+  await toView(page, "Laboratory");
+  const folder = page.locator(".laboratory-drop input[type=file][webkitdirectory]");
+  await folder.setInputFiles(path.join(root, "examples/laboratory"));
+}
+
+/** What the command line prints, meanwhile other things go on. */
+export async function commandLine(words: readonly string[]): Promise<string> {
+  const program = [path.join(root, "src/cli/main.ts"), ...words];
+  return (await promisify(execFile)(process.execPath, program)).stdout;
 }
 
 /** Lives over the views as they are written: “9.2 years”. */

@@ -1,5 +1,4 @@
 /** The springs under a beam: from a deflection measured at rest, and whether they would have to pull. */
-
 import {InputError} from "../errors.ts";
 import {ln} from "../numeric/index.ts";
 import {beamGeometry, condense, solveDirect, stiffnesses, wheelLoads} from "../response/index.ts";

@@ -2,7 +2,6 @@
  * Fronts whose growth depends on their lengths alone, followed over their advance and not over the passes, by steps that
  * change with the laws as smoothly as the fronts do: derivatives by differences need that. Theory: docs/theory/beams.md
  */
-
 import {InputError} from "../errors.ts";
 import type {Fronts} from "../life/index.ts";
 import {ln} from "../numeric/index.ts";
@@ -75,7 +74,9 @@ export function steadyFronts({
     slopes.push(slope);
   };
   keep();
-  let h = (ADVANCE * H) / 10;
+  const even = ADVANCE * H;
+  const short = even / 10; // of a step that knows of none before it
+  let h = short;
   let [broken, ended] = [false, false];
   while (!ended) {
     if (path.length > LARGEST_STEPS)
@@ -110,10 +111,10 @@ export function steadyFronts({
       state = [t, state[1], state[2], state[3]];
       slope = slopeAt(t, state[1], state[2]);
       keep();
-      h = (ADVANCE * H) / 10;
+      h = short;
     } else {
       const uneven = Math.abs(ln(slope[3] / before)) / h;
-      h = (ADVANCE * H) / (1 + UNEVEN * ADVANCE * H * uneven);
+      h = even / (1 + UNEVEN * even * uneven);
     }
   }
   const column = (of: readonly State[], k: number): Float64Array => Float64Array.from(of, s => s[k]);

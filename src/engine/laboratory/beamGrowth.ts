@@ -1,5 +1,4 @@
 /** Crack fronts of one beam against passes, for given growth laws. Theory: docs/theory/beams.md. */
-
 import {repeatingRainflow, tipStrain} from "../crack/index.ts";
 import {type RateTable, ratesAt, rateTable} from "../life/index.ts";
 import {exp} from "../numeric/index.ts";
@@ -113,7 +112,8 @@ export function beamHistory(
   const {overlayThickness: H, interlayerThickness: t} = solution;
   const {overlay, interlayer} = laws;
   const table = growthTable(solution, cycles, [overlay.exponent, interlayer?.exponent ?? Number.NaN]);
-  const rates = [interlayer ? exp(interlayer.logRate) : 0, exp(overlay.logRate), exp(overlay.logRate) * upper];
+  const lower = exp(overlay.logRate);
+  const rates = [interlayer ? exp(interlayer.logRate) : 0, lower, lower * upper];
   return steadyFronts({
     overlayThickness: H,
     interlayerThickness: t,

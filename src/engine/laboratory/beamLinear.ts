@@ -1,5 +1,4 @@
 /** The linear mixed model that a beam fit solves at each turn: e ≈ J·Δ + Z·β, β = (b, u, v) normal with covariance D. */
-
 import {InputError} from "../errors.ts";
 import {exp, ln} from "../numeric/index.ts";
 import {type Factored, factored, minimize} from "../statistics/index.ts";

@@ -6,7 +6,6 @@
  * @source Lindstrom & Bates 1990, doi:10.2307/2532087; what was not seen enters as a bound, linearised like the rest.
  *   Theory: docs/theory/beams.md
  */
-
 import {Cancelled, InputError} from "../errors.ts";
 import {ln} from "../numeric/index.ts";
 import {

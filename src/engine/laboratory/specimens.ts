@@ -1,5 +1,4 @@
 /** Beam theory of bending specimens: strain, modulus and phase from what a machine measures. Shear is left out, as in EN 12697. */
-
 import {InputError, requireNonNegative, requirePositive} from "../errors.ts";
 import {ln} from "../numeric/index.ts";
 import type {Specimen, SpecimenShape} from "./types.ts";

@@ -1,5 +1,4 @@
 /** Distributions by their trade names; the numbers come from a library. Probabilities and values without unit. */
-
 import chiSquareQuantileOf from "@stdlib/stats-base-dists-chisquare-quantile";
 import fCdfOf from "@stdlib/stats-base-dists-f-cdf";
 import fQuantileOf from "@stdlib/stats-base-dists-f-quantile";

@@ -33,15 +33,16 @@ export function renamed(text: string, kind: NamedKind, from: string, to: string)
   const document = parseDocument(text, READING);
   requireWhole(document);
   const raw: unknown = document.toJS();
+  const homes = HOMES[kind].flatMap(pattern => placesOf(raw, pattern));
   visit(document, {
     Pair: (_, {key, value}) => {
       if (!isScalar(key) || !isScalar(value)) return;
       if (NAMING[kind].includes(String(key.value)) && value.value === from) value.value = to;
       if (key.value === "field" && typeof value.value === "string")
-        value.value = renamedPath(raw, value.value, kind, {from, to});
+        value.value = renamedPath(raw, value.value, homes, {from, to});
     },
   });
-  for (const home of HOMES[kind]) for (const path of placesOf(raw, home)) renameAt(document, path, from, to);
+  for (const home of homes) renameAt(document, home, from, to);
   return document.toString(WRITING);
 }
 
@@ -71,12 +72,12 @@ function renameAt(document: Document, home: DocumentPath, from: string, to: stri
 function renamedPath(
   raw: unknown,
   text: string,
-  kind: NamedKind,
+  homes: readonly DocumentPath[],
   {from, to}: {readonly from: string; readonly to: string},
 ): string {
   const found = findPath(raw, text);
   if (found.kind === "none") return text;
   const isHome = (above: DocumentPath): boolean =>
-    HOMES[kind].some(home => home.length === above.length && home.every((k, i) => k === "*" || k === above[i]));
+    homes.some(home => home.length === above.length && home.every((k, i) => k === above[i]));
   return found.names.map((name, k) => (name === from && isHome(found.path.slice(0, k)) ? to : name)).join(".");
 }

@@ -7,7 +7,7 @@ import {rewrite} from "../state/workbook.ts";
 export interface NameBoxProps {
   readonly kind: NamedKind;
   readonly name: string;
-  readonly taken: readonly string[]; // names that others of its kind have
+  readonly taken: readonly string[]; // names of its kind
   readonly onRename?: (name: string) => void;
 }
 

@@ -19,6 +19,8 @@ export interface Zoom {
   readonly onZoom: (span: Span) => void;
 }
 
+const WIDEST = 8; // times the room there is
+
 export interface PlotFrameProps {
   readonly title: string;
   readonly name: string; // of downloaded files, without ending
@@ -45,12 +47,13 @@ export function PlotFrame(props: PlotFrameProps) {
     [draw, isSeen, width, times, units],
   );
   const middle = useRef(0); // of what is in sight, where the chart is as wide as there is room [px]
-  const widen = (factor: number): void => {
+  const widen = (by: number): void => {
     const element = box.current!;
     middle.current = (element.scrollLeft + element.clientWidth / 2) / times;
-    setTimes(times * factor);
+    setTimes(times * by);
   };
   useLayoutEffect(() => {
+    if (times === 1) return; // nothing to scroll
     const element = box.current!;
     element.scrollLeft = middle.current * times - element.clientWidth / 2;
   }, [times]);
@@ -64,7 +67,11 @@ export function PlotFrame(props: PlotFrameProps) {
         <h3>{title}</h3>
         <div className="row no-print" style={{gap: 2}}>
           {controls}
-          {zoom ? <ZoomButtons zoom={zoom} /> : <WidthButtons times={times} onWiden={widen} />}
+          {zoom ? (
+            <AxisZoom {...zoom} />
+          ) : (
+            <ZoomButtons isNearest={times >= WIDEST} isWhole={times === 1} onZoom={widen} />
+          )}
           <Exports name={name} svg={drawn} {...(csv && {csv})} />
         </div>
       </div>
@@ -188,33 +195,29 @@ function axisText(label: string, value: number | string | null): string {
   return `${what}${what ? ": " : ""}${figures(value)}${unit ? ` ${unit}` : ""}`;
 }
 
-function ZoomButtons({zoom: {whole, span, onZoom}}: {readonly zoom: Zoom}) {
+function AxisZoom({whole, span, onZoom}: Zoom) {
   const isWhole = span[0] <= whole[0] && span[1] >= whole[1];
-  const by = (factor: number): void => {
-    const [middle, half] = [(span[0] + span[1]) / 2, ((span[1] - span[0]) / 2) * factor];
+  const zoom = (by: number): void => {
+    const [middle, half] = [(span[0] + span[1]) / 2, (span[1] - span[0]) / 2 / by];
     onZoom([Math.max(whole[0], middle - half), Math.min(whole[1], middle + half)]);
   };
-  return (
-    <>
-      <IconButton label="Zoom in; or drag across the chart" onPress={() => by(0.5)}>
-        <ZoomIn size={16} aria-hidden />
-      </IconButton>
-      <IconButton label="Zoom out" isDisabled={isWhole} onPress={() => by(2)}>
-        <ZoomOut size={16} aria-hidden />
-      </IconButton>
-    </>
-  );
+  return <ZoomButtons hint="; or drag across the chart" isWhole={isWhole} onZoom={zoom} />;
 }
 
-const WIDEST = 8;
+interface ZoomButtonsProps {
+  readonly hint?: string; // after “Zoom in”
+  readonly isNearest?: boolean;
+  readonly isWhole: boolean;
+  readonly onZoom: (by: number) => void; // 2: twice as large
+}
 
-function WidthButtons({times, onWiden}: {readonly times: number; readonly onWiden: (factor: number) => void}) {
+function ZoomButtons({hint = "", isNearest = false, isWhole, onZoom}: ZoomButtonsProps) {
   return (
     <>
-      <IconButton label="Zoom in" isDisabled={times >= WIDEST} onPress={() => onWiden(2)}>
+      <IconButton label={`Zoom in${hint}`} isDisabled={isNearest} onPress={() => onZoom(2)}>
         <ZoomIn size={16} aria-hidden />
       </IconButton>
-      <IconButton label="Zoom out" isDisabled={times === 1} onPress={() => onWiden(0.5)}>
+      <IconButton label="Zoom out" isDisabled={isWhole} onPress={() => onZoom(0.5)}>
         <ZoomOut size={16} aria-hidden />
       </IconButton>
     </>

@@ -168,6 +168,22 @@ test("a material by another name: the study stays good and nothing else changes"
   await page.getByRole("heading", {name: "No faults"}).waitFor();
 });
 
+test("a treatment by another name; one that is taken, or none, is refused", async () => {
+  const text = QUICK.replace("  - name: Plain overlay\n", "$&  - {name: Thick, changes: {overlay_thickness_mm: 90}}\n");
+  const page = await open();
+  await openSolved(page, text);
+  await button(page, "Edit Thick").click();
+  const box = page.locator(".inspector").getByLabel("Name", {exact: true});
+  for (const refused of ["Plain overlay", " "]) {
+    await write(box, refused);
+    await expect.poll(() => box.inputValue()).toBe("Thick");
+  }
+  await write(box, "Thicker");
+  await page.getByRole("article", {name: "Thicker"}).waitFor();
+  await solved(page);
+  expect(await textOf(page)).toBe(text.replace("name: Thick,", "name: Thicker,"));
+});
+
 test("inches in, millimetres in the study", async () => {
   const page = await quick();
   const units = async (name: string): Promise<void> => {

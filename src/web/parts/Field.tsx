@@ -2,11 +2,11 @@
 import {type KeyboardEvent, useEffect, useState} from "react";
 import {Input, Label, Text, TextField} from "react-aria-components";
 import {displayUnit} from "../../report/live/index.ts";
-import {fieldInfo} from "../../schema/editing/index.ts";
+import {fieldInfo, type NamedKind, renamed} from "../../schema/editing/index.ts";
 import {isAbout, useFaults, useWarnings} from "../state/answers.ts";
 import {useSettings} from "../state/settings.ts";
 import {type Path, useValue} from "../state/value.ts";
-import {edit} from "../state/workbook.ts";
+import {edit, rewrite} from "../state/workbook.ts";
 import {Check} from "./Check.tsx";
 import {Choice, type Option} from "./Choice.tsx";
 import {FaultText} from "./Faults.tsx";
@@ -41,7 +41,8 @@ interface TextBoxProps extends FieldProps {
   readonly unit: string | null;
   readonly isNumber: boolean;
   readonly placeholder: string;
-  readonly onCommit: (text: string) => void;
+  /** Returning false refuses: the box shows again what the document has. */
+  readonly onCommit: (text: string) => unknown;
   readonly onStep?: (by: number) => void;
 }
 
@@ -55,7 +56,9 @@ function TextBox(props: TextBoxProps) {
   useEffect(() => setDraft(text), [text]);
   const {fault, warning} = useFaultsAt(path);
   const info = fieldInfo(path);
-  const commit = () => draft !== text && onCommit(draft);
+  const commit = (): void => {
+    if (draft !== text && onCommit(draft) === false) setDraft(text);
+  };
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === "Enter") commit();
     else if (event.key === "Escape" && draft !== text) setDraft(text);
@@ -151,6 +154,30 @@ export function WordsBox(props: FieldProps & {readonly isNumbers?: boolean}) {
     edit(label, [{path, value: next.trim() === "" && isOptional ? undefined : taken}]);
   };
   return <TextBox {...props} text={text} unit={null} isNumber={false} placeholder="" onCommit={write} />;
+}
+
+export interface NameBoxProps {
+  readonly kind: NamedKind;
+  readonly home: Path; // of what is called so
+  readonly name: string;
+  readonly taken: readonly string[]; // names of its kind, its own among them
+  readonly onRename?: (name: string) => void;
+}
+
+/** A name that the study may use elsewhere too: it is changed everywhere at once. */
+export function NameBox({kind, home, name, taken, onRename}: NameBoxProps) {
+  const path = [...home, "name"];
+  const write = (typed: string): boolean => {
+    const next = typed.trim();
+    if (next === "" || taken.includes(next)) return false;
+    // What has no name, or shares it, is not what others mean by it.
+    const isMeant = name !== "" && taken.filter(n => n === name).length === 1;
+    if (!isMeant) edit(`rename ${kind}`, [{path, value: next}]);
+    else if (!rewrite(`rename ${kind}`, text => renamed(text, kind, name, next))) return false;
+    onRename?.(next);
+    return true;
+  };
+  return <TextBox path={path} label="Name" text={name} unit={null} isNumber={false} placeholder="" onCommit={write} />;
 }
 
 const LONG = 18; // characters: a box of usual width would cut them

@@ -7,7 +7,7 @@ import {type Canvas, type CurveView, masterCurveChart} from "../../../report/cha
 import {masterCurveCsv} from "../../../report/data/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
-import {NameBox} from "../../parts/NameBox.tsx";
+import {NameBox} from "../../parts/Field.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
@@ -75,7 +75,15 @@ function MaterialCard({name, onRename}: {readonly name: string; readonly onRenam
     <div className="stack">
       <div className="card stack">
         <div className="row" style={{alignItems: "end"}}>
-          <NameBox kind="material" name={name} taken={keysAt(raw, ["materials"])} onRename={onRename} />
+          <div style={{flex: 1}}>
+            <NameBox
+              kind="material"
+              home={["materials", name]}
+              name={name}
+              taken={keysAt(raw, ["materials"])}
+              onRename={onRename}
+            />
+          </div>
           <Button
             isDisabled={users.length > 0}
             onPress={() => edit(`remove ${name}`, [{path: ["materials", name], value: undefined}])}

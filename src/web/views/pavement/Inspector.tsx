@@ -2,9 +2,8 @@
 import {Copy, Plus, Trash2, X} from "lucide-react";
 import {Button, IconButton} from "../../parts/Button.tsx";
 import {Check} from "../../parts/Check.tsx";
-import {NumberBox, WordsBox} from "../../parts/Field.tsx";
+import {NameBox, NumberBox, WordsBox} from "../../parts/Field.tsx";
 import {MaterialBox} from "../../parts/MaterialBox.tsx";
-import {NameBox} from "../../parts/NameBox.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {useAnswers} from "../../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue, valueAt} from "../../state/value.ts";
@@ -105,6 +104,7 @@ function LayerFields({name, treatment}: {readonly name: string; readonly treatme
       <p className="small muted">Of the section, and so of every treatment that does not change it.</p>
       <NameBox
         kind="layer"
+        home={[...LAYERS, place]}
         name={whole}
         taken={listAt(raw, LAYERS).map(l => textAt(l, ["name"]))}
         onRename={next => {
@@ -189,6 +189,7 @@ function TreatmentFields({treatment}: {readonly treatment: number}) {
       <FaultsAt path={path} />
       <NameBox
         kind="treatment"
+        home={path}
         name={textAt(raw, [...path, "name"])}
         taken={listAt(raw, ["treatments"]).map(t => textAt(t, ["name"]))}
       />

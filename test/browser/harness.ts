@@ -101,9 +101,12 @@ export async function solved(page: Page): Promise<void> {
   await page.getByText("Lives of the study as it stands").waitFor({timeout: 240_000});
 }
 
-/** Goes to a view by its name in the list. */
+/** Goes to a view by its name in the list; afterwards nothing of the view before is there any more. */
 export async function toView(page: Page, name: string): Promise<void> {
-  await page.getByRole("navigation", {name: "Views"}).getByRole("link", {name, exact: true}).click();
+  const link = page.getByRole("navigation", {name: "Views"}).getByRole("link", {name, exact: true});
+  await link.click();
+  await link.and(page.locator("[aria-current=page]")).waitFor();
+  await page.getByText("Loading…", {exact: true}).waitFor({state: "hidden"});
 }
 
 /** What stands in the answer of a treatment, "14.8 years", "×1.7" and so on, by line. */

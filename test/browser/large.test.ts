@@ -1,7 +1,7 @@
 /** A study of 50 treatments of ten layers: the page stays free, and solves it only when it is asked to. */
 import type {Page} from "playwright-core";
 import {beforeAll, expect, test} from "vitest";
-import {openStudy, solved, stage} from "./harness.ts";
+import {openStudy, solved, stage, toView} from "./harness.ts";
 import {LARGE, largeText} from "./largeStudy.ts";
 
 const {open} = stage();
@@ -98,9 +98,9 @@ test("choosing, typing, scrolling and undoing keep the page free", AGAIN, async 
       .waitFor({state: "attached"});
   });
   await note("another view and back", async () => {
-    await page.getByRole("navigation", {name: "Views"}).getByRole("link", {name: "As text"}).click();
+    await toView(page, "As text");
     await page.getByRole("textbox", {name: "Study, YAML"}).waitFor();
-    await page.getByRole("navigation", {name: "Views"}).getByRole("link", {name: "Pavement"}).click();
+    await toView(page, "Pavement");
     await column(last).waitFor({state: "attached"});
   });
   expect(Object.entries(took).filter(([, ms]) => !(ms < LONGEST))).toEqual([]);

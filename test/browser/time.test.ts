@@ -118,9 +118,10 @@ test("the view of temperatures marks the day, and pointing there moves it", asyn
 test("any chart is drawn wider, and what was in its middle stays there", async () => {
   await toView(page, "Traffic");
   const frame = page.locator(".plot").first();
-  const svg = frame.locator(".plot-picture svg");
-  await svg.waitFor();
-  const width = async (): Promise<number> => (await svg.boundingBox())!.width;
+  await frame.locator(".plot-picture svg").waitFor();
+  // Asked of the frame, which stays, not of the picture, which is another after each drawing.
+  const width = (): Promise<number> =>
+    frame.evaluate(e => e.querySelector(".plot-picture svg")!.getBoundingClientRect().width);
   const atFirst = await width();
   await frame.getByRole("button", {name: "Zoom in"}).click();
   await expect.poll(width).toBeCloseTo(2 * atFirst, 0);

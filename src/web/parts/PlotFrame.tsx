@@ -20,6 +20,7 @@ export interface Zoom {
 }
 
 const WIDEST = 8; // times the room there is
+const NEAR = 200; // charts this far out of sight are drawn already [px]
 
 export interface PlotFrameProps {
   readonly title: string;
@@ -88,7 +89,7 @@ function useWidth(box: React.RefObject<HTMLDivElement | null>): number {
   const [width, setWidth] = useState(0);
   useLayoutEffect(() => {
     const element = box.current!;
-    const measure = (): void => setWidth(Math.max(240, Math.floor(element.clientWidth)));
+    const measure = (): void => setWidth(Math.max(240, Math.floor(element.getBoundingClientRect().width)));
     measure();
     const observer = new ResizeObserver(measure);
     observer.observe(element);
@@ -100,9 +101,14 @@ function useWidth(box: React.RefObject<HTMLDivElement | null>): number {
 /** Whether an element has come into sight: charts that nobody sees are not drawn. */
 function useSeen(box: React.RefObject<HTMLDivElement | null>): boolean {
   const [isSeen, setSeen] = useState(false);
+  useLayoutEffect(() => {
+    // Before anything is painted, so that what stands below does not move when a view opens.
+    const {left, right, top, bottom} = box.current!.getBoundingClientRect();
+    setSeen(left < innerWidth + NEAR && right > -NEAR && top < innerHeight + NEAR && bottom > -NEAR);
+  }, [box]);
   useEffect(() => {
     const observer = new IntersectionObserver(entries => entries.some(e => e.isIntersecting) && setSeen(true), {
-      rootMargin: "200px",
+      rootMargin: `${NEAR}px`,
     });
     observer.observe(box.current!);
     return () => observer.disconnect();
@@ -157,7 +163,7 @@ function Picture({picture, cursor, onCursor, readout, zoom}: PlotFrameProps & {r
       onPointerUp={up}
     >
       {/* biome-ignore lint/security/noDangerouslySetInnerHtml: the charts escape every text that goes into them */}
-      <div dangerouslySetInnerHTML={{__html: picture}} />
+      <div className="drawn" dangerouslySetInnerHTML={{__html: picture}} />
       {isMarked && <div className="plot-line" style={{left: marked}} />}
       {dragged !== null && pointed && (
         <div className="plot-drag" style={{left: Math.min(dragged, pointed.x), width: Math.abs(pointed.x - dragged)}} />

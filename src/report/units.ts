@@ -39,6 +39,7 @@ export type QuantityKind =
   | "temperature difference" // [K]
   | "modulus" // [Pa]
   | "large modulus" // [Pa]; GPa rather than MPa
+  | "stress" // [Pa]
   | "interface stiffness" // [Pa/m]
   | "foundation stiffness" // [Pa/m]; MPa/m rather than MPa/mm
   | "force" // [N]
@@ -60,6 +61,7 @@ const METRIC: Readonly<Record<QuantityKind, Shown & {readonly text?: (si: number
   "temperature difference": {unit: "K", of: v => v},
   modulus: {unit: "MPa", of: v => v / 1e6, text: megapascals},
   "large modulus": {unit: "GPa", of: v => v / 1e6 / 1e3},
+  stress: {unit: "MPa", of: v => v / 1e6, text: megapascals},
   "interface stiffness": {unit: "MPa/mm", of: v => v / 1e9, text: megapascalsPerMillimetre},
   "foundation stiffness": {unit: "MPa/m", of: v => v / 1e6},
   force: {unit: "kN", of: v => v / 1e3, text: kilonewtons},
@@ -76,6 +78,7 @@ const US: Readonly<Record<QuantityKind, Shown>> = {
   "temperature difference": {unit: "°F", of: v => v * 1.8},
   modulus: {unit: "ksi", of: v => v / KSI},
   "large modulus": {unit: "ksi", of: v => v / KSI},
+  stress: {unit: "psi", of: v => v / PSI},
   "interface stiffness": {unit: "ksi/in", of: v => (v * INCH) / KSI},
   "foundation stiffness": {unit: "psi/in", of: v => (v * INCH) / PSI},
   force: {unit: "kip", of: v => v / KIP},

@@ -11,7 +11,7 @@ export {
   yearsNumber,
 } from "../format.ts";
 export {frontsAt} from "../fronts.ts";
-export type {Html} from "../html.ts";
+export {type Html, html} from "../html.ts";
 export {frontExponent, governingRatio, mechanismRows, reflection, rowName} from "../lives.ts";
 export {
   cheapestText,
@@ -31,4 +31,4 @@ export {type SurveyCase, type SurveyInput, surveyView} from "../survey.ts";
 export {costMap, lifeMaps, ratioMap} from "../surveyMaps.ts";
 export {lifeRange, ratioRange} from "../surveyReport.ts";
 export {interpolationSentence, regionReason, surveyAnswer} from "../surveyWords.ts";
-export {displayUnit, quantityText, type UnitSystem} from "../units.ts";
+export {displayUnit, measure, quantityText, type UnitSystem} from "../units.ts";

@@ -143,6 +143,8 @@ test("quantities as text: metric as reports have it, and customary", () => {
   expect(plain(quantityText(4.572, "distance", "us"))).toBe("15 ft");
   expect(plain(quantityText(-8.94, "temperature", "us"))).toBe("15.9 °F"); // 32 − 8.94·1.8 = 15.908
   expect(plain(quantityText(6.894757293168e9, "modulus", "us"))).toBe("1,000 ksi");
+  expect(plain(quantityText(6.894757293168e5, "stress", "us"))).toBe("100 psi");
+  expect(plain(quantityText(6.894757293168e5, "stress", "metric"))).toBe("0.689 MPa");
   expect(plain(quantityText(80_068, "force", "us"))).toBe("18 kip"); // 80.068 kN: the 18-kip axle
   expect(plain(quantityText(26.8224, "speed", "us"))).toBe("60 mph"); // 0.44704 m/s a mile an hour
   expect(plain(quantityText(1e-4, "strain", "us"))).toBe("100 µε");

@@ -1,6 +1,8 @@
+import {parseHTML} from "linkedom";
 import {expect, test} from "vitest";
 import type {JointField} from "../../../src/engine/life/index.ts";
-import {cornerValues, fieldCsv, fieldSvg, momentAt} from "../../../src/web/views/wheel/paint.ts";
+import {fieldCsv, fieldSvg} from "../../../src/web/views/wheel/fieldFiles.ts";
+import {cornerValues, momentAt} from "../../../src/web/views/wheel/paint.ts";
 
 /** Two cells side by side in one layer and one below them in another, three positions. */
 function field(values: readonly number[]): JointField {
@@ -58,10 +60,18 @@ test("numbers of cells with their units, the gap left out", () => {
   expect(lines[1].split(",").slice(0, 3)).toEqual(["50", "50", "2"]);
 });
 
-test("a picture of its own, all its numbers finite", () => {
-  const moment = momentAt(one, "strainXx", 0);
-  const svg = fieldSvg({width: 200, height: 100}, one, moment, {scale: 100, sky: 10, magnified: 1, limit: 1e-5});
-  expect(svg).toMatch(/^<svg xmlns="http:\/\/www.w3.org\/2000\/svg" width="200" height="100"/);
+test("a picture that stands alone: all its numbers finite, its title and key escaped", () => {
+  const svg = fieldSvg(
+    {title: "A & B: strain", end: "10 µε"},
+    {width: 200, height: 100, interfaces: [0.1, 0.2], patches: [{x: 0.05, length: 0.1}]},
+    one,
+    momentAt(one, "strainXx", 0),
+    {scale: 100, sky: 10, magnified: 1, limit: 1e-5},
+  );
   expect(svg).not.toContain("NaN");
-  expect(svg.match(/<path/g)?.length).toBeGreaterThanOrEqual(3);
+  const {document} = parseHTML(svg);
+  expect([...document.querySelectorAll("text")].map(t => t.textContent)).toEqual(["A & B: strain", "−10 µε", "10 µε"]);
+  expect(svg).toContain("A &amp; B");
+  expect(document.querySelectorAll("path").length).toBeGreaterThanOrEqual(3);
+  expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual(["20.0", "30.0"]);
 });

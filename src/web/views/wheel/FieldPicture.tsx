@@ -2,10 +2,11 @@ import {type PointerEvent, useLayoutEffect, useMemo, useRef, useState} from "rea
 import type {JointField} from "../../../engine/life/index.ts";
 import type {Study} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
-import {figures, quantityText} from "../../../report/live/index.ts";
+import {figures, measure, quantityText} from "../../../report/live/index.ts";
 import {Exports} from "../../parts/Exports.tsx";
 import {useSettings} from "../../state/settings.ts";
-import {colourOf, fieldCsv, fieldSvg, momentAt, paintField, QUANTITIES, type Quantity, usualLimit} from "./paint.ts";
+import {fieldCsv, fieldSvg} from "./fieldFiles.ts";
+import {colourOf, momentAt, paintField, QUANTITIES, type Quantity, usualLimit} from "./paint.ts";
 
 export interface FieldPictureProps {
   readonly study: Study;
@@ -32,7 +33,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
     observer.observe(box.current!);
     return () => observer.disconnect();
   }, []);
-  const {section} = study.treatments[treatment] ?? study.treatments[0];
+  const {name, section} = study.treatments[treatment] ?? study.treatments[0];
   const limit = useMemo(
     () => usualLimit(field, quantity, layer => section.layers[layer]?.role !== "foundation"),
     [field, quantity, section],
@@ -42,7 +43,9 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
   const deep = field.z.at(-1)!;
   const scale = Math.max(1, Math.min(width / wide, (TALLEST - SKY) / deep));
   const height = SKY + deep * scale + MOVED;
-  const wheels = axle(study);
+  const wheels = useMemo(() => axle(study), [study]);
+  const painting = useMemo(() => ({scale, sky: SKY, magnified: MOVED / (most * scale), limit}), [scale, most, limit]);
+  const interfaces = useMemo(() => depths(section.layers.map(l => l.thickness)), [section]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the theme changes the colours that are asked for here
   useLayoutEffect(() => {
     const element = canvas.current;
@@ -51,13 +54,9 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
     [element.width, element.height] = [width * devicePixelRatio, height * devicePixelRatio];
     context.setTransform(devicePixelRatio, 0, 0, devicePixelRatio, 0, 0);
     const moment = momentAt(field, quantity, wheel);
-    paintField(context, width / 2, field, moment, {scale, sky: SKY, magnified: MOVED / (most * scale), limit});
+    paintField(context, width / 2, field, moment, painting);
     const style = getComputedStyle(element);
-    drawInterfaces(
-      context,
-      section.layers.map(l => l.thickness),
-      {scale, width, colour: style.getPropertyValue("--muted")},
-    );
+    drawInterfaces(context, interfaces, {scale, width, colour: style.getPropertyValue("--muted")});
     drawWheels(context, wheels, {
       wheel,
       scale,
@@ -65,12 +64,14 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
       colour: style.getPropertyValue("--tyre"),
       patch: style.getPropertyValue("--ink"),
     });
-  }, [field, quantity, wheel, width, height, scale, limit, most, section, wheels, theme]);
+  }, [field, quantity, wheel, width, height, scale, painting, interfaces, wheels, theme]);
   const move = (event: PointerEvent): void => {
     const {left} = event.currentTarget.getBoundingClientRect();
     onWheel(Math.min(1.5, Math.max(-1.5, (event.clientX - left - width / 2) / scale)));
   };
-  const {unit, size, text} = QUANTITIES[quantity];
+  const {kind, text} = QUANTITIES[quantity];
+  const {unit, of} = measure(kind, units);
+  const end = `${figures(of(limit), 2)}\u00a0${unit}`; // of the colours
   return (
     <div ref={box} className="field-picture">
       <canvas
@@ -88,22 +89,22 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
         <Exports
           name="around-the-joint"
           svg={() =>
-            fieldSvg({width, height}, field, momentAt(field, quantity, wheel), {
-              scale,
-              sky: SKY,
-              magnified: MOVED / (most * scale),
-              limit,
-            })
+            fieldSvg(
+              {
+                title: `${name}: ${text.toLowerCase()}, axle ${quantityText(wheel, "distance", units)} from the joint`,
+                end,
+              },
+              {width, height, interfaces, patches: wheels.map(({x, length}) => ({x: wheel + x, length}))},
+              field,
+              momentAt(field, quantity, wheel),
+              painting,
+            )
           }
           csv={() => fieldCsv(field, wheel)}
         />
-        <span className="number">
-          −{figures(limit / size, 2)} {unit}
-        </span>
+        <span className="number">−{end}</span>
         <span className="field-ramp" style={{background: `linear-gradient(90deg, ${RAMP.join(",")})`}} />
-        <span className="number">
-          {figures(limit / size, 2)} {unit}
-        </span>
+        <span className="number">{end}</span>
       </div>
     </div>
   );
@@ -117,6 +118,15 @@ function axle({traffic}: Study): readonly Wheel[] {
   return wheels.filter(w => Math.abs(w.y - most.y) < 1e-9);
 }
 
+/** Of the bottoms of layers [m]. */
+function depths(thicknesses: readonly number[]): number[] {
+  let z = 0;
+  return thicknesses.map(thickness => {
+    z += thickness;
+    return z;
+  });
+}
+
 interface Drawing {
   readonly scale: number;
   readonly width: number;
@@ -125,15 +135,13 @@ interface Drawing {
 
 function drawInterfaces(
   context: CanvasRenderingContext2D,
-  thicknesses: readonly number[],
+  interfaces: readonly number[],
   {scale, width, colour}: Drawing,
 ): void {
   context.strokeStyle = colour;
   context.lineWidth = 0.7;
   context.setLineDash([4, 4]);
-  let z = 0;
-  for (const thickness of thicknesses) {
-    z += thickness;
+  for (const z of interfaces) {
     context.beginPath();
     context.moveTo(0, SKY + z * scale);
     context.lineTo(width, SKY + z * scale);

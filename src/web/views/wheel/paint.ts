@@ -6,32 +6,28 @@ export type Quantity = "strainXx" | "shearXz" | "largestStrain" | "stressXx" | "
 
 export interface QuantityWords {
   readonly text: string;
-  readonly unit: "µε" | "MPa";
-  readonly size: number; // of the unit [SI]
+  readonly kind: "strain" | "stress";
   readonly note: string;
 }
 
 export const QUANTITIES: Readonly<Record<Quantity, QuantityWords>> = {
   strainXx: {
     text: "Strain along the lane",
-    unit: "µε",
-    size: 1e-6,
+    kind: "strain",
     note: "Orange: shortened. Blue: lengthened, as where bending opens a crack.",
   },
   shearXz: {
     text: "Shear strain",
-    unit: "µε",
-    size: 1e-6,
+    kind: "strain",
     note: "Changes sign as the wheel passes the joint: orange one way, blue the other.",
   },
   largestStrain: {
     text: "Largest strain, any direction",
-    unit: "µε",
-    size: 1e-6,
+    kind: "strain",
     note: "Largest principal strain in the plane.",
   },
-  stressXx: {text: "Stress along the lane", unit: "MPa", size: 1e6, note: "Orange: compression. Blue: tension."},
-  stressXz: {text: "Shear stress", unit: "MPa", size: 1e6, note: "Orange one way, blue the other."},
+  stressXx: {text: "Stress along the lane", kind: "stress", note: "Orange: compression. Blue: tension."},
+  stressXz: {text: "Shear stress", kind: "stress", note: "Orange one way, blue the other."},
 };
 
 /** Values of every cell, and movements of every corner, with the axle anywhere between two positions. */
@@ -117,7 +113,7 @@ interface Piece {
 }
 
 /** Cells cut so finely that colours run smoothly. */
-function* piecesOf(
+export function* piecesOf(
   field: JointField,
   {values, u, w}: Moment,
   {scale, sky, magnified, limit}: Painting,
@@ -149,7 +145,7 @@ function* piecesOf(
   }
 }
 
-const SEAM = 1.1; // edges in the colour of their piece hide the seams between them [px]
+export const SEAM = 1.1; // edges in the colour of their piece hide the seams between them [px]
 
 /** @param middle  where the joint stands [px] */
 export function paintField(
@@ -170,42 +166,6 @@ export function paintField(
     context.fill();
     context.stroke();
   }
-}
-
-/** The same as a picture of its own. */
-export function fieldSvg(
-  size: {readonly width: number; readonly height: number},
-  field: JointField,
-  moment: Moment,
-  painting: Painting,
-): string {
-  const {width, height} = size;
-  const pieces = [...piecesOf(field, moment, painting)].map(
-    ({x, y, colour}) =>
-      `<path fill="${colour}" stroke="${colour}" d="M${x.map((v, k) => `${v.toFixed(1)} ${y[k].toFixed(1)}`).join("L")}Z"/>`,
-  );
-  return `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="${-width / 2} 0 ${width} ${height}"><g stroke-width="${SEAM}">${pieces.join("")}</g></svg>`;
-}
-
-/** Every cell's middle with all quantities at this moment. */
-export function fieldCsv(field: JointField, x: number): string {
-  const all = (Object.keys(QUANTITIES) as Quantity[]).map(q => ({q, values: momentAt(field, q, x).values}));
-  const unit = (q: Quantity): string => (QUANTITIES[q].unit === "MPa" ? "MPa" : "microstrain");
-  const columns = field.x.length - 1;
-  const lines = [`x_mm,depth_mm,${all.map(({q}) => `${q}_${unit(q)}`).join(",")}`];
-  field.layer.forEach((layer, cell) => {
-    if (layer < 0) return;
-    const [column, row] = [cell % columns, Math.floor(cell / columns)];
-    const middle = [(field.x[column] + field.x[column + 1]) / 2, (field.z[row] + field.z[row + 1]) / 2].map(
-      v => v * 1e3,
-    );
-    lines.push(
-      [...middle, ...all.map(({q, values}) => values[cell] / QUANTITIES[q].size)]
-        .map(v => Number(v.toPrecision(6)))
-        .join(","),
-    );
-  });
-  return `${lines.join("\r\n")}\r\n`;
 }
 
 const parts = (size: number): number => Math.min(MOST_PARTS, Math.max(1, Math.round(size / FINEST)));

@@ -1,0 +1,81 @@
+/** What is saved of the field around the joint: a picture that stands alone, with its key, and the numbers of every cell. */
+import type {JointField} from "../../../engine/life/index.ts";
+import {html, measure} from "../../../report/live/index.ts";
+import {colourOf, type Moment, momentAt, type Painting, piecesOf, QUANTITIES, type Quantity, SEAM} from "./paint.ts";
+
+export interface FieldWords {
+  readonly title: string; // what is shown, of what, where the axle is
+  readonly end: string; // of the colours, "120 µε"
+}
+
+export interface FieldDrawing {
+  readonly width: number; // [px]
+  readonly height: number; // [px]
+  readonly interfaces: readonly number[]; // depths [m]
+  readonly patches: readonly {readonly x: number; readonly length: number}[]; // of the wheels, from the joint [m]
+}
+
+const TITLE = 24; // height above [px]
+const KEY = 34; // height below [px]
+const RAMP = {width: 240, height: 12, steps: 24};
+const INK = "#1c2530";
+const MUTED = "#525d69";
+
+/** The picture as it is on the page, on white, with a title and the key of its colours. */
+export function fieldSvg(
+  {title, end}: FieldWords,
+  {width, height, interfaces, patches}: FieldDrawing,
+  field: JointField,
+  moment: Moment,
+  painting: Painting,
+): string {
+  const {scale, sky} = painting;
+  const outline = (x: readonly number[], y: readonly number[]): string =>
+    `M${x.map((v, k) => `${v.toFixed(1)} ${y[k].toFixed(1)}`).join("L")}Z`;
+  const pieces = [...piecesOf(field, moment, painting)].map(
+    ({x, y, colour}) => html`<path fill="${colour}" stroke="${colour}" d="${outline(x, y)}"/>`,
+  );
+  const lines = interfaces.map(z => {
+    const y = (sky + z * scale).toFixed(1);
+    return html`<line x1="${-width / 2}" x2="${width / 2}" y1="${y}" y2="${y}"/>`;
+  });
+  const wheels = patches.map(
+    ({x, length}) =>
+      html`<rect x="${((x - length / 2) * scale).toFixed(1)}" y="${sky - 5}" width="${(length * scale).toFixed(1)}" height="5"/>`,
+  );
+  const step = RAMP.width / RAMP.steps;
+  const ramp = Array.from({length: RAMP.steps}, (_, k) => {
+    const colour = colourOf((2 * (k + 0.5)) / RAMP.steps - 1);
+    return html`<rect x="${k * step - RAMP.width / 2}" y="${height + 8}" width="${step + 0.5}" height="${RAMP.height}" fill="${colour}"/>`;
+  });
+  const ends = [-1, 1].map(
+    side =>
+      html`<text x="${side * (RAMP.width / 2 + 8)}" y="${height + 8 + RAMP.height - 2}" text-anchor="${side < 0 ? "end" : "start"}">${side < 0 ? "−" : ""}${end}</text>`,
+  );
+  return String(
+    html`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${TITLE + height + KEY}" viewBox="${-width / 2} ${-TITLE} ${width} ${TITLE + height + KEY}" font-family="system-ui, sans-serif" font-size="12"><rect x="${-width / 2}" y="${-TITLE}" width="${width}" height="${TITLE + height + KEY}" fill="#ffffff"/><text x="${8 - width / 2}" y="-7" fill="${INK}" font-weight="600">${title}</text><g stroke-width="${SEAM}">${pieces}</g><g stroke="${MUTED}" stroke-width="0.7" stroke-dasharray="4 4">${lines}</g><g fill="${INK}">${wheels}</g>${ramp}<g fill="${INK}">${ends}</g></svg>`,
+  );
+}
+
+const CSV_UNITS = {strain: "microstrain", stress: "MPa"} as const;
+
+/** Every cell's middle with all quantities at this moment, metric as all tables are. */
+export function fieldCsv(field: JointField, x: number): string {
+  const all = (Object.keys(QUANTITIES) as Quantity[]).map(q => {
+    const {kind} = QUANTITIES[q];
+    return {name: `${q}_${CSV_UNITS[kind]}`, of: measure(kind).of, values: momentAt(field, q, x).values};
+  });
+  const columns = field.x.length - 1;
+  const lines = [`x_mm,depth_mm,${all.map(({name}) => name).join(",")}`];
+  field.layer.forEach((layer, cell) => {
+    if (layer < 0) return;
+    const [column, row] = [cell % columns, Math.floor(cell / columns)];
+    const middle = [(field.x[column] + field.x[column + 1]) / 2, (field.z[row] + field.z[row + 1]) / 2].map(
+      v => v * 1e3,
+    );
+    lines.push(
+      [...middle, ...all.map(({of, values}) => of(values[cell]))].map(v => Number(v.toPrecision(6))).join(","),
+    );
+  });
+  return `${lines.join("\r\n")}\r\n`;
+}

@@ -4,14 +4,12 @@ import {
   type Point,
   type PointComputer,
   PointFaults,
-  planAt,
   pointFaults,
   type Run,
   type Sampling,
   unsavedRun,
 } from "../compute/index.ts";
 import {Cancelled} from "../engine/errors.ts";
-import type {RiskPlan} from "../engine/uncertainty/index.ts";
 import {openLifePool, openRun, samplingHash, softwareVersion} from "../node/index.ts";
 import {formatFaults} from "../schema/index.ts";
 import {pointsLine, progressLine} from "./progress.ts";
@@ -110,13 +108,13 @@ function stoppedBy(error: unknown, run: Run): unknown {
 }
 
 /**
- * What is uncertain at a point.
+ * What reads the study at points, its faults told.
  *
  * @throws BadInput
  */
-export function requirePlanAt({file}: GoodVariedStudy, point: Point): RiskPlan {
+export function withBadPoints<T>(read: () => T): T {
   try {
-    return planAt(file.variations, point);
+    return read();
   } catch (error) {
     throw error instanceof PointFaults ? badPoint(error) : error;
   }

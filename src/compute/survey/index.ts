@@ -1,4 +1,4 @@
-/** Lives with inputs varied: at points, and over ranges of two inputs. */
+/** Lives with inputs varied: at points, over ranges of two inputs, and where a thickness reaches a life. */
 export {type AskedRange, type AxisOutcome, type SurveyAxis, surveyAxis, USUAL_COUNT} from "./axis.ts";
 export {
   keyOf,
@@ -13,6 +13,17 @@ export {
   pointWarnings,
   type Sampling,
 } from "./points.ts";
+export {
+  type AskedSearch,
+  computeSearch,
+  FIXED_SPREAD,
+  hasFixedSpread,
+  type Searched,
+  type SearchFault,
+  type SearchPlan,
+  type SearchRequest,
+  searchPlan,
+} from "./search.ts";
 export {
   computeSurvey,
   gridPoints,

@@ -2,13 +2,11 @@ import {availableParallelism} from "node:os";
 import {
   computeSurvey,
   gridPoints,
-  pointWarnings,
   type SurveyAxis,
   type Surveyed,
   type SurveyedPlane,
   USUAL_TOLERANCE,
 } from "../compute/index.ts";
-import type {PointOutcome} from "../engine/survey/index.ts";
 import {type OutputFile, openLifePool, requireWritable, softwareVersion, writeFiles} from "../node/index.ts";
 import type {SurveyCase} from "../report/index.ts";
 import {faultLine} from "../schema/index.ts";
@@ -103,17 +101,13 @@ function caseOf(
 
 async function reportFile(one: SurveyCase, {file, read}: GoodVariedStudy, {report}: ChartFlags): Promise<OutputFile[]> {
   if (report === undefined) return [];
-  const {surveyReport} = await import("../report/index.ts");
+  const {surveyReport, surveyWarnings} = await import("../report/index.ts");
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [...read.warnings.map(faultLine), ...pointWarnings(outcomesOf(one))],
+    warnings: [...read.warnings.map(faultLine), ...surveyWarnings(one)],
   });
   return [{path: report, text: surveyReport(one, context)}];
-}
-
-function outcomesOf({survey: {level, outcome}}: SurveyCase): PointOutcome[] {
-  return level.y.flatMap(j => level.x.flatMap(i => outcome(i, j) ?? []));
 }
 
 function csvFile({surveyCsv}: Report, one: SurveyCase, {csv}: ChartFlags): OutputFile[] {

@@ -1,12 +1,5 @@
 import {availableParallelism} from "node:os";
-import {
-  computeSearch,
-  FIXED_SPREAD,
-  hasFixedSpread,
-  pointWarnings,
-  type SearchPlan,
-  searchPlan,
-} from "../compute/index.ts";
+import {computeSearch, FIXED_SPREAD, hasFixedSpread, type SearchPlan, searchPlan} from "../compute/index.ts";
 import {type OutputFile, requireWritable, softwareVersion} from "../node/index.ts";
 import type {SearchCase} from "../report/index.ts";
 import {faultLine} from "../schema/index.ts";
@@ -94,7 +87,7 @@ async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase
 type Report = typeof import("../report/index.ts");
 
 async function reportFile(
-  {searchReport}: Report,
+  {searchReport, searchWarnings}: Report,
   one: SearchCase,
   {file, read}: GoodVariedStudy,
   {report}: SearchFlags,
@@ -103,15 +96,9 @@ async function reportFile(
   const context = await reportContext({
     inputHash: file.hash,
     sources: {[read.inputs.fileName]: file.text},
-    warnings: [...read.warnings.map(faultLine), ...pointWarnings([...one.outcomes.values()]), ...failuresOf(one)],
+    warnings: [...read.warnings.map(faultLine), ...searchWarnings(one)],
   });
   return [{path: report, text: searchReport(one, context)}];
-}
-
-function failuresOf({steps, outcomes}: SearchCase): string[] {
-  return [...outcomes].flatMap(([step, outcome]) =>
-    "failed" in outcome ? [`${steps[step]} mm could not be computed. ${outcome.failed}`] : [],
-  );
 }
 
 function csvFile({searchCsv}: Report, one: SearchCase, {csv}: SearchFlags): OutputFile[] {

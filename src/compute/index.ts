@@ -40,7 +40,6 @@ export {
   type PointSample,
   planAt,
   pointFaults,
-  pointWarnings,
   type Sampling,
   type Searched,
   type SearchFault,

@@ -1,13 +1,22 @@
 /** A search for the least thickness: report, terminal table and CSV. */
 
-import {frontierOf} from "../engine/survey/index.ts";
 import {frontierChart, searchChart} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, legend} from "./figureFrame.ts";
 import {LIFE_CAP, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {paints, table, text, wrapped} from "./laboratoryTerminal.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
-import {type SearchCase, searchAnswer, searchDesigns, searchDots, searchRows, targetText} from "./searched.ts";
+import {
+  dearerText,
+  pricedDesigns,
+  type SearchCase,
+  safetySentence,
+  searchAnswer,
+  searchDots,
+  searchMethod,
+  searchRows,
+  targetText,
+} from "./searched.ts";
 import type {TerminalOptions} from "./terminalText.ts";
 
 export function searchReport(one: SearchCase, context: ReportContext): string {
@@ -41,38 +50,24 @@ function rowTable(one: SearchCase): Html {
   </table></div>`;
 }
 
-const METHOD =
-  "A few thicknesses over the whole range are computed, then the first gap in which the target is passed is halved down to neighbouring steps: the one below misses the target. One more step above is computed. A peak between two thicknesses that both miss stays unseen";
-
 /** What a longer life costs; nothing without prices. */
 function frontierPart(one: SearchCase, {figure, canvas}: FigureFrame): Html[] {
-  // Beyond what is told as a prediction none lasts longer than another.
-  const designs = searchDesigns(one).map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
-  if (one.prices === null || designs.length === 0) return [];
+  const priced = pricedDesigns(one);
+  if (one.prices === null || priced.designs.length === 0) return [];
   const {currency, period} = one.prices;
-  const chart = frontierChart({designs, frontier: frontierOf(designs), target: one.target, currency}, canvas(FITTED));
+  const chart = frontierChart({...priced, target: one.target, currency}, canvas(FITTED));
   const life = one.sampling ? `Life at ${percent(one.sampling.reliability)} reliability` : "Governing life";
   const worth = one.sampling ? ", the latter with lives as best estimated" : "";
   return [
     html`<section><h2>What a longer life costs</h2>${figure(
       html`${legend(one.treatments.map(t => t.name))}<div class="fit">${chart}</div>`,
-      `${life} against present worth of all costs over ${years(period)}${worth}. Numbers: thickness in mm. Line: designs of which none lasts longer for less. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there.`,
+      `${life} against present worth of all costs over ${years(period)}${worth}. Numbers: thickness in mm. Line: designs of which none lasts longer for less. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there. ${dearerText(priced.dearer)}`.trimEnd(),
     )}</section>`,
   ];
 }
 
 function methodPart(one: SearchCase): Html {
-  return html`<section><h2>Method</h2><p>${METHOD}. Accuracy ${percent(one.accuracy)} in tip strain. ${safetySentence(one)}</p></section>`;
-}
-
-/** How sure the lives are. */
-export function safetySentence({sampling}: SearchCase): string {
-  if (sampling === null) return "The life is the single best estimate: there is no safety in it.";
-  const {reliability, sections, samples} = sampling;
-  const errors = [...samples.values()].flatMap(s => s.errors).filter(e => e !== null);
-  const error =
-    errors.length > 0 ? `; their standard error is up to ${percent(Number(Math.max(...errors).toPrecision(2)))}` : "";
-  return `Lives are those that ${percent(reliability)} of samples of the study’s uncertain inputs outlive, from ${sections} sections solved anew at each thickness, the same samples everywhere${error}.`;
+  return html`<section><h2>Method</h2><p>${searchMethod(one)} ${safetySentence(one)}</p></section>`;
 }
 
 export function searchTable(one: SearchCase, options: TerminalOptions): string {

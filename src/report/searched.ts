@@ -1,9 +1,18 @@
 /** A search for the least thickness read for people. Shared by report, terminal and files. */
 
-import {frontierOf, type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
+import {
+  frontierOf,
+  type Governing,
+  governingOf,
+  type LeastFound,
+  type PointOutcome,
+  pointWarnings,
+} from "../engine/survey/index.ts";
+import type {FrontierPicture} from "./charts/index.ts";
 import {figures, LIFE_CAP, money, percent, years} from "./format.ts";
 import {MECHANISM_TEXT} from "./lives.ts";
 import {lifeCell} from "./surveyWords.ts";
+import {measure, type UnitSystem} from "./units.ts";
 
 export interface SearchCase {
   readonly study: string; // name
@@ -16,6 +25,7 @@ export interface SearchCase {
   readonly sampling: SearchSampling | null; // null: lives are single best estimates
   readonly prices: {readonly currency: string; readonly period: number} | null; // of the study, period in years
   readonly constant: readonly string[]; // treatments whose sections do not change with it
+  readonly units?: UnitSystem | undefined; // of words; default: metric
 }
 
 /** Lives are those that a share of samples outlives. */
@@ -39,7 +49,9 @@ function mechanismText(kept: string): string {
   return (MECHANISM_TEXT as Readonly<Record<string, string>>)[kept] ?? kept;
 }
 
-const mm = (value: number): string => `${figures(value)}\u00a0mm`;
+/** A thickness of the search in words. */
+const thick = ({units}: SearchCase, thickness: number): string =>
+  units === "us" ? measure("length", units).text(thickness / 1e3) : `${figures(thickness)}\u00a0mm`;
 
 /** What governs a treatment at a step; null where it could not be computed. */
 export function governingAt({outcomes}: SearchCase, name: string, step: number): Governing | null {
@@ -63,7 +75,7 @@ export function searchRows(one: SearchCase): SearchRow[] {
     const below = found.least === null ? null : lifeAt(found, found.least - 1);
     return {
       name,
-      least: found.least === null ? "none" : mm(one.steps[found.least]!),
+      least: found.least === null ? "none" : thick(one, one.steps[found.least]!),
       life: life === null ? "–" : lifeCell(life),
       below: below === null ? "–" : missedCell(below, one.target),
       remark: remarks(one, name, found).join("; "),
@@ -90,13 +102,13 @@ function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
   };
   const main =
     least === null
-      ? `none reaches it: the longest life has ${mm(steps[best]!)}, where ${rules(best)}`
+      ? `none reaches it: the longest life has ${thick(one, steps[best]!)}, where ${rules(best)}`
       : least === 0
         ? `the thinnest reaches it already; ${rules(0)}`
         : rules(least);
-  const falling = falls.map(({from, to}) => `life falls from ${mm(steps[from]!)} to ${mm(steps[to]!)}`);
+  const falling = falls.map(({from, to}) => `life falls from ${thick(one, steps[from]!)} to ${thick(one, steps[to]!)}`);
   const missed = least === null ? [] : found.known.filter(k => k.step > least && k.life < one.target);
-  const again = missed.map(k => `${mm(steps[k.step]!)} misses it again`);
+  const again = missed.map(k => `${thick(one, steps[k.step]!)} misses it again`);
   return [
     main,
     ...falling,
@@ -107,11 +119,11 @@ function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
 
 export function searchAnswer(one: SearchCase): {headline: string; details: string[]} {
   const {steps, treatments} = one;
-  const range = `from ${mm(steps[0]!)} to ${mm(steps.at(-1)!)}`;
+  const range = `from ${thick(one, steps[0]!)} to ${thick(one, steps.at(-1)!)}`;
   const reached = treatments.filter(t => t.found.least !== null);
   if (reached.length === 0)
     return {headline: `No ${one.layer} ${range} lasts ${targetText(one)}, with any treatment.`, details: bestOnes(one)};
-  const least = reached.map(({name, found}) => `${mm(steps[found.least!]!)} with “${name}”`);
+  const least = reached.map(({name, found}) => `${thick(one, steps[found.least!]!)} with “${name}”`);
   return {
     headline: `For ${targetText(one)} the ${one.layer} has to be ${list(least)}.`,
     details: [...saving(one), ...cheapest(one), ...bestOnes(one)],
@@ -126,12 +138,13 @@ function cheapest(one: SearchCase): string[] {
   if (prices === null || first === undefined) return [];
   const {name} = treatments[first.treatment]!;
   return [
-    `The cheapest that reaches it is ${mm(first.thickness)} with “${name}”: ${money(first.cost)} ${prices.currency}/m² present worth over ${years(prices.period)}.`,
+    `The cheapest that reaches it is ${thick(one, first.thickness)} with “${name}”: ${money(first.cost)} ${prices.currency}/m² present worth over ${years(prices.period)}.`,
   ];
 }
 
 /** Against the control, the first treatment. */
-function saving({treatments, steps}: SearchCase): string[] {
+function saving(one: SearchCase): string[] {
+  const {treatments, steps} = one;
   const [control, ...others] = treatments;
   const base = control?.found.least;
   if (base === null || base === undefined) return [];
@@ -139,7 +152,7 @@ function saving({treatments, steps}: SearchCase): string[] {
     if (found.least === null || found.least === base) return [];
     const difference = steps[base]! - steps[found.least]!;
     return [
-      `“${name}” ${difference > 0 ? "saves" : "needs"} ${mm(Math.abs(difference))}${difference > 0 ? "" : " more"}.`,
+      `“${name}” ${difference > 0 ? "saves" : "needs"} ${thick(one, Math.abs(difference))}${difference > 0 ? "" : " more"}.`,
     ];
   });
 }
@@ -151,7 +164,7 @@ function bestOnes(one: SearchCase): string[] {
     const governing = governingAt(one, name, found.best);
     const why = governing ? `: ${mechanismText(governing.mechanism)} governs` : "";
     return [
-      `“${name}” does not reach it: it lasts ${life > LIFE_CAP ? "more than 100 years" : years(life)} at best, with ${mm(one.steps[found.best]!)}${why}.`,
+      `“${name}” does not reach it: it lasts ${life > LIFE_CAP ? "more than 100 years" : years(life)} at best, with ${thick(one, one.steps[found.best]!)}${why}.`,
     ];
   });
 }
@@ -173,8 +186,31 @@ export interface SearchDesign extends SearchDot {
 }
 
 /** Dots that have a cost. */
-export function searchDesigns(one: SearchCase): SearchDesign[] {
+function searchDesigns(one: SearchCase): SearchDesign[] {
   return searchDots(one).filter((d): d is SearchDesign => d.cost !== null);
+}
+
+/** So many times the dearest of the best is drawn [–]: what dies soon and is renewed often would push all else together. */
+const DRAWN_UP_TO = 1.5;
+
+/** Designs that have a cost, and those of which none lasts longer for less; nothing without prices. */
+export function pricedDesigns(
+  one: SearchCase,
+): Pick<FrontierPicture, "designs" | "frontier"> & {readonly dearer: number} {
+  // Beyond what is told as a prediction none lasts longer than another.
+  const all = searchDesigns(one).map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
+  const frontier = frontierOf(all);
+  const most = DRAWN_UP_TO * (frontier.at(-1)?.cost ?? 0);
+  const designs = all.filter(d => d.cost <= most);
+  return {designs, frontier, dearer: all.length - designs.length};
+}
+
+/** Of designs that are not drawn, as a sentence; "" when all are. */
+export function dearerText(dearer: number): string {
+  if (dearer === 0) return "";
+  return dearer === 1
+    ? "One more, which costs far more and lasts no longer, is not drawn."
+    : `${dearer} more, which cost far more and last no longer, are not drawn.`;
 }
 
 /** Every treatment at every thickness that was computed for any. */
@@ -191,4 +227,30 @@ export function searchDots(one: SearchCase): SearchDot[] {
       return life === undefined ? [] : [{treatment, thickness: one.steps[step]!, life, mechanism, cost}];
     }),
   );
+}
+
+const METHOD =
+  "A few thicknesses over the whole range are computed, then the first gap in which the target is passed is halved down to neighbouring steps: the one below misses the target. One more step above is computed. A peak between two thicknesses that both miss stays unseen";
+
+/** How the thicknesses were chosen, and how well they are computed. */
+export function searchMethod({accuracy}: SearchCase): string {
+  return `${METHOD}. Accuracy ${percent(accuracy)} in tip strain.`;
+}
+
+/** How sure the lives are. */
+export function safetySentence({sampling}: SearchCase): string {
+  if (sampling === null) return "The life is the single best estimate: there is no safety in it.";
+  const {reliability, sections, samples} = sampling;
+  const errors = [...samples.values()].flatMap(s => s.errors).filter(e => e !== null);
+  const error =
+    errors.length > 0 ? `; their standard error is up to ${percent(Number(Math.max(...errors).toPrecision(2)))}` : "";
+  return `Lives are those that ${percent(reliability)} of samples of the study’s uncertain inputs outlive, from ${sections} sections solved anew at each thickness, the same samples everywhere${error}.`;
+}
+
+/** Of all thicknesses that were computed, or could not be. */
+export function searchWarnings({steps, outcomes}: SearchCase): string[] {
+  const failures = [...outcomes].flatMap(([step, outcome]) =>
+    "failed" in outcome ? [`${figures(steps[step]!)} mm could not be computed. ${outcome.failed}`] : [],
+  );
+  return [...pointWarnings([...outcomes.values()]), ...failures];
 }

@@ -9,6 +9,7 @@ import {
   type MissByAxis,
   type Panorama,
   panorama,
+  pointWarnings,
   type Region,
   regionsOf,
   type Survey,
@@ -104,6 +105,11 @@ function pointsOf(survey: Survey, fields: FieldPair): SurveyPoint[] {
       return {x: survey.x.values[i]!, y: survey.y.values[j]!, kind, judgement};
     }),
   );
+}
+
+/** What the computed points told, each once. */
+export function surveyWarnings({survey: {level, outcome}}: SurveyCase): string[] {
+  return pointWarnings(level.y.flatMap(j => level.x.flatMap(i => outcome(i, j) ?? [])));
 }
 
 function failuresOf({level, outcome}: Survey): string[] {

@@ -17,6 +17,7 @@ const MODULES: Readonly<Record<ViewName, () => Promise<{readonly default: Compon
   wheel: () => import("./views/wheel/index.tsx"),
   certainty: () => import("./views/certainty/index.tsx"),
   pays: () => import("./views/pays/index.tsx"),
+  thickness: () => import("./views/thickness/index.tsx"),
   costs: () => import("./views/costs/index.tsx"),
   report: () => import("./views/report/index.tsx"),
   text: () => import("./views/text/index.tsx"),

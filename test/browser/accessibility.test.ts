@@ -120,6 +120,20 @@ test("how sure, before and after", async () => {
   expect(found).toEqual([]);
 });
 
+test("how thick, before and after", async () => {
+  await toView(page, "How thick");
+  await page.getByRole("button", {name: "Find the thickness"}).waitFor();
+  const found = await everyLook(page);
+  await page.getByLabel("Thinnest").fill("60");
+  await page.getByLabel("Thickest").fill("60");
+  await page.getByRole("button", {name: "Find the thickness"}).click();
+  await page.getByRole("button", {name: "Stop"}).waitFor();
+  found.push(...(await everyLook(page)));
+  await page.getByRole("region", {name: "Answer"}).waitFor({timeout: 240_000});
+  found.push(...(await everyLook(page)));
+  expect(found).toEqual([]);
+});
+
 test("where it pays, before and after", async () => {
   await toView(page, "Where it pays");
   await page.getByRole("button", {name: "Draw the map"}).waitFor();

@@ -135,7 +135,16 @@ test("names full of markup are text in views, charts and report, and nothing in 
   await page.getByRole("heading", {level: 1, name: `road ${trap}`, exact: true}).waitFor();
   await solved(page);
   const hit = (at: Page) => at.evaluate(() => (window as unknown as {__hit?: number}).__hit);
-  for (const view of ["Pavement", "Materials", "Climate", "Traffic", "Under the wheel", "How sure", "Where it pays"]) {
+  for (const view of [
+    "Pavement",
+    "Materials",
+    "Climate",
+    "Traffic",
+    "Under the wheel",
+    "How sure",
+    "Where it pays",
+    "How thick",
+  ]) {
     await toView(page, view);
     await page.locator("main h2").first().waitFor();
     expect(await page.getByText("This view has failed").count()).toBe(0);

@@ -1,4 +1,5 @@
 /** A study of many treatments and layers; all values invented. */
+import {MATERIALS} from "./studies.ts";
 
 const TREATMENTS = 50;
 
@@ -38,26 +39,8 @@ export function largeText(): string {
   return `format: 1
 name: Fifty treatments
 materials:
-  asphalt:
-    kind: asphalt
-    modulus_MPa: 3500
-    relaxation_modulus_MPa: 700
-    poisson: 0.35
-    expansion_per_C: 25e-6
-    crack_growth: {A_mm_per_cycle: 7.1e-16, n: 4, process_zone_mm: 10}
-    fatigue_line: {strain_at_million_microstrain: 100, exponent: 5}
-    source: invented
-  soft mix:
-    kind: interlayer
-    modulus_MPa: 400
-    relaxation_modulus_MPa: 10
-    poisson: 0.4
-    expansion_per_C: 25e-6
-    crack_growth: {A_mm_per_cycle: 2.4e-18, n: 4, process_zone_mm: 5}
-    source: invented
-  cracked base: {kind: cement-bound, modulus_MPa: 9000, poisson: 0.2, expansion_per_C: 10e-6, source: invented}
+${MATERIALS}
   gravel: {kind: granular, modulus_MPa: 200, poisson: 0.35, source: invented}
-  soil: {kind: soil, modulus_MPa: 90, poisson: 0.4, source: invented}
 section:
   layers:
 ${layers.join("\n")}

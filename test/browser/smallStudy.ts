@@ -1,5 +1,7 @@
 /** A study that is solved in a second or two, with everything that the views show; all values invented. */
 
+import {MATERIALS} from "./studies.ts";
+
 /** The study's text and the record that it names. */
 export const smallFiles = (): readonly {readonly name: string; readonly text: string}[] => [
   {name: "small.yaml", text: SMALL},
@@ -10,25 +12,7 @@ export const smallFiles = (): readonly {readonly name: string; readonly text: st
 const SMALL = `format: 1
 name: Small road
 materials:
-  asphalt:
-    kind: asphalt
-    modulus_MPa: 3500
-    relaxation_modulus_MPa: 700
-    poisson: 0.35
-    expansion_per_C: 25e-6
-    crack_growth: {A_mm_per_cycle: 7.1e-16, n: 4, process_zone_mm: 10}
-    fatigue_line: {strain_at_million_microstrain: 100, exponent: 5}
-    source: invented
-  soft mix:
-    kind: interlayer
-    modulus_MPa: 400
-    relaxation_modulus_MPa: 10
-    poisson: 0.4
-    expansion_per_C: 25e-6
-    crack_growth: {A_mm_per_cycle: 2.4e-18, n: 4, process_zone_mm: 5}
-    source: invented
-  cracked base: {kind: cement-bound, modulus_MPa: 9000, poisson: 0.2, expansion_per_C: 10e-6, source: invented}
-  soil: {kind: soil, modulus_MPa: 90, poisson: 0.4, source: invented}
+${MATERIALS}
 section:
   layers:
     - {name: overlay, role: overlay, material: asphalt, thickness_mm: 60}

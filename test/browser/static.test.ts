@@ -95,7 +95,9 @@ test("without a network the page edits, solves and reports on", async () => {
   const isFetched = (): Promise<boolean> =>
     page.evaluate(() => {
       const names = performance.getEntriesByType("resource").map(entry => entry.name);
-      return ["costs", "pays", "wheel", "climate"].every(view => names.some(name => name.includes(`/${view}-`)));
+      return ["costs", "pays", "thickness", "wheel", "climate"].every(view =>
+        names.some(name => name.includes(`/${view}-`)),
+      );
     });
   await expect.poll(isFetched, {timeout: 60_000}).toBe(true);
   await page.waitForLoadState("networkidle");
@@ -112,6 +114,7 @@ test("without a network the page edits, solves and reports on", async () => {
     "Traffic",
     "Under the wheel",
     "Where it pays",
+    "How thick",
     "Costs",
     "As text",
   ]) {

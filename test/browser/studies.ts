@@ -1,5 +1,26 @@
 /** Studies for tests of the page that are solved in a second or two: no record, few treatments, one modulus. All invented. */
 
+/** Entries of `materials` that other studies for tests share. */
+export const MATERIALS = `  asphalt:
+    kind: asphalt
+    modulus_MPa: 3500
+    relaxation_modulus_MPa: 700
+    poisson: 0.35
+    expansion_per_C: 25e-6
+    crack_growth: {A_mm_per_cycle: 7.1e-16, n: 4, process_zone_mm: 10}
+    fatigue_line: {strain_at_million_microstrain: 100, exponent: 5}
+    source: invented
+  soft mix:
+    kind: interlayer
+    modulus_MPa: 400
+    relaxation_modulus_MPa: 10
+    poisson: 0.4
+    expansion_per_C: 25e-6
+    crack_growth: {A_mm_per_cycle: 2.4e-18, n: 4, process_zone_mm: 5}
+    source: invented
+  cracked base: {kind: cement-bound, modulus_MPa: 9000, poisson: 0.2, expansion_per_C: 10e-6, source: invented}
+  soil: {kind: soil, modulus_MPa: 90, poisson: 0.4, source: invented}`;
+
 /** One treatment; comments in every kind of place. */
 export const QUICK = `# A road for tests of the page. Every number is invented.
 format: 1

@@ -10,7 +10,6 @@ export {
   type PointSample,
   planAt,
   pointFaults,
-  pointWarnings,
   type Sampling,
 } from "./points.ts";
 export {

@@ -19,3 +19,4 @@ export {
   variationAlong,
 } from "./regions.ts";
 export type * from "./types.ts";
+export {pointWarnings} from "./warnings.ts";

@@ -43,7 +43,7 @@ export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas
     x: {
       ticks: 8,
       tickFormat: (v: number) => figures(v),
-      label: `${label}, ${length.unit}`,
+      label: `${label.charAt(0).toUpperCase()}${label.slice(1)}, ${length.unit}`,
       labelAnchor: "center",
       labelArrow: "none",
     },

@@ -27,6 +27,17 @@ export {
   swingsOfLife,
   swingsOfRatio,
 } from "../risk.ts";
+export {
+  dearerText,
+  pricedDesigns,
+  type SearchCase,
+  safetySentence,
+  searchAnswer,
+  searchDots,
+  searchMethod,
+  searchRows,
+  targetText,
+} from "../searched.ts";
 export {type SurveyCase, type SurveyInput, surveyView} from "../survey.ts";
 export {costMap, lifeMaps, ratioMap} from "../surveyMaps.ts";
 export {lifeRange, ratioRange} from "../surveyReport.ts";

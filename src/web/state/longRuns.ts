@@ -1,7 +1,8 @@
-/** Computations of minutes that the user asks for: samples of uncertain inputs, maps over two inputs. They go on across views. */
+/** Computations of minutes that the user asks for: samples, maps over two inputs, least thicknesses. They go on across views. */
 import {create, type StoreApi, type UseBoundStore} from "zustand";
 import type {RiskResult} from "../../engine/uncertainty/index.ts";
-import type {AskedMap, MapResult, Outcome, Progress} from "../worker/channel.ts";
+import type {SearchCase} from "../../report/live/index.ts";
+import type {AskedMap, AskedThickness, MapResult, Outcome, Progress} from "../worker/channel.ts";
 import {callback, computer, settled} from "./computer.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
 
@@ -16,6 +17,7 @@ const NOTHING = {result: null, of: null, progress: null, message: null};
 
 export const useRisk = create<LongRun<RiskResult>>(() => NOTHING);
 export const useMap = create<LongRun<MapResult>>(() => NOTHING);
+export const useThickness = create<LongRun<SearchCase>>(() => NOTHING);
 
 type Store<T> = UseBoundStore<StoreApi<LongRun<T>>>;
 
@@ -46,6 +48,10 @@ export function startMap(asked: AskedMap): void {
   void run(useMap, (workbook, onProgress, onPicture) => computer().map(workbook, asked, onProgress, onPicture));
 }
 
-export function stop(what: "risk" | "map"): void {
+export function startThickness(asked: AskedThickness): void {
+  void run(useThickness, (workbook, onProgress) => computer().thickness(workbook, asked, onProgress));
+}
+
+export function stop(what: "risk" | "map" | "thickness"): void {
   void computer().cancel(what);
 }

@@ -1,6 +1,6 @@
 /** Which view is open: it stands behind the # of the address, so that going back works. */
 import {create} from "zustand";
-import type {AskedAxis, WhatIf} from "../worker/channel.ts";
+import type {AskedAxis, AskedThickness, WhatIf} from "../worker/channel.ts";
 
 export const VIEWS = [
   "pavement",
@@ -11,6 +11,7 @@ export const VIEWS = [
   "wheel",
   "certainty",
   "pays",
+  "thickness",
   "costs",
   "report",
   "text",
@@ -37,6 +38,7 @@ interface Asked {
   readonly up: AskedAxis;
   readonly treatment: string | null; // of the map; null: the first beside the control
   readonly factors: WhatIf;
+  readonly thickness: AskedThickness | null; // null: the usual one
 }
 
 export const AS_IN_THE_STUDY: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};
@@ -51,6 +53,7 @@ export const useAsked = create<Asked>(() => ({
   up: TRAFFIC,
   treatment: null,
   factors: AS_IN_THE_STUDY,
+  thickness: null,
 }));
 
 interface Cursor {

@@ -3,7 +3,7 @@ import type {ChangedLife, JointField} from "../../engine/life/index.ts";
 import type {LifeResult, Study} from "../../engine/life/types.ts";
 import type {GridLevel, MissByAxis, PointOutcome} from "../../engine/survey/index.ts";
 import type {RiskPlan, RiskResult} from "../../engine/uncertainty/index.ts";
-import type {SurveyInput} from "../../report/live/index.ts";
+import type {SearchCase, SurveyInput} from "../../report/live/index.ts";
 import type {Fault} from "../../schema/index.ts";
 import type {Workbook} from "../state/workbook.ts";
 
@@ -58,6 +58,16 @@ export interface AskedMap {
   readonly treatment: string;
 }
 
+/** The least thickness that is asked for, of all treatments. */
+export interface AskedThickness {
+  readonly layer: string; // of the section
+  readonly from: number; // thinnest [mm]
+  readonly to: number; // thickest [mm]
+  readonly step: number; // [mm]
+  readonly target: number; // life [years]
+  readonly reliability: number | null; // [–]; null: the best estimate
+}
+
 /** A survey of two inputs, its outcomes as a list. */
 export interface MapResult {
   readonly study: string; // its name
@@ -103,7 +113,12 @@ export interface Computer {
     onProgress: (progress: Progress) => void,
     onPicture: (result: MapResult) => void,
   ): Promise<Outcome<MapResult>>;
+  thickness(
+    workbook: Workbook,
+    asked: AskedThickness,
+    onProgress: (progress: Progress) => void,
+  ): Promise<Outcome<SearchCase>>;
   field(workbook: Workbook, asked: AskedField): Promise<Outcome<JointField>>;
   /** Stops what is being computed. */
-  cancel(what: "solve" | "risk" | "map"): void;
+  cancel(what: "solve" | "risk" | "map" | "thickness"): void;
 }

@@ -13,6 +13,7 @@ import {computeMap, variableFields} from "./maps.ts";
 import {outcomeOf} from "./outcome.ts";
 import {openPool, THREADS} from "./pools.ts";
 import {hashOf, variationsOf, workbookReader} from "./reader.ts";
+import {computeThickness} from "./search.ts";
 
 /** How far the exponent of a growth law may move for an answer at once [–]. */
 const SPAN = 0.5;
@@ -21,7 +22,12 @@ const read = workbookReader();
 const live = openLiveLives({openPool, workers: THREADS, span: SPAN});
 const runs = new Map<string, Run>(); // finished points of maps and samples, by what they are of
 const MOST_RUNS = 4;
-const stops = {solve: new AbortController(), risk: new AbortController(), map: new AbortController()};
+const stops = {
+  solve: new AbortController(),
+  risk: new AbortController(),
+  map: new AbortController(),
+  thickness: new AbortController(),
+};
 let model: LifeModel | null = null;
 let solutions = 0; // the last is the model's
 
@@ -128,6 +134,19 @@ const computer: Computer = {
         signal,
         onProgress: sparse(onProgress),
         onPicture,
+      }),
+    );
+  },
+
+  thickness: (workbook, asked, onProgress) => {
+    const signal = begun("thickness");
+    return outcomeOf(async () =>
+      computeThickness({
+        variations: variationsOf(workbook),
+        asked,
+        run: runOf(`thickness ${asked.layer} ${asked.reliability} ${await hashOf(workbook.text, workbook.files)}`),
+        signal,
+        onProgress: sparse(onProgress),
       }),
     );
   },

@@ -30,6 +30,7 @@ import {
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Legend} from "../../parts/Legend.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
@@ -141,53 +142,30 @@ function LifeTable({result}: {readonly result: RiskResult}) {
   const {reliability} = result.plan;
   const shown = [...new Set([0.5, 0.85, 0.95, reliability])].sort((a, b) => a - b);
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <caption className="small muted" style={{textAlign: "left"}}>
-          Lives in years at so much reliability: that part of the samples lasts longer.
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Treatment</th>
-            {shown.map(r => (
-              <th scope="col" className="n" key={r}>
-                {percent(r)}
-              </th>
-            ))}
-            <th scope="col" className="n">
-              90 % interval at {percent(reliability)}
-            </th>
-            <th scope="col" className="n">
-              Lasts {result.study.analysisPeriod} years
-            </th>
-            <th scope="col" className="n">
-              Ratio, and its middle 90 %
-            </th>
-            <th scope="col">Ends by</th>
-          </tr>
-        </thead>
-        <tbody>
-          {result.treatments.map(t => (
-            <tr key={t.name}>
-              <th scope="row">{t.name}</th>
-              {shown.map(r => (
-                <td className="n" key={r}>
-                  {lifeAt(t, r)}
-                </td>
-              ))}
-              <td className="n">{intervalAt(t, reliability)}</td>
-              <td className="n">{survivalText(t)}</td>
-              <td className="n">
-                {t.ratio
-                  ? `${ratioBoundText(t.ratio.quantiles[1].ratio)} (${ratioBoundText(t.ratio.quantiles[0].ratio)} to ${ratioBoundText(t.ratio.quantiles[2].ratio)})`
-                  : "×1"}
-              </td>
-              <td>{mechanismText(t)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <PlainTable
+      caption="Lives in years at so much reliability: that part of the samples lasts longer."
+      columns={[
+        {title: "Treatment"},
+        ...shown.map(r => ({title: percent(r), isNumber: true})),
+        {title: `90 % interval at ${percent(reliability)}`, isNumber: true},
+        {title: `Lasts ${result.study.analysisPeriod} years`, isNumber: true},
+        {title: "Ratio, and its middle 90 %", isNumber: true},
+        {title: "Ends by"},
+      ]}
+      rows={result.treatments.map(t => ({
+        key: t.name,
+        cells: [
+          t.name,
+          ...shown.map(r => lifeAt(t, r)),
+          intervalAt(t, reliability),
+          survivalText(t),
+          t.ratio
+            ? `${ratioBoundText(t.ratio.quantiles[1].ratio)} (${ratioBoundText(t.ratio.quantiles[0].ratio)} to ${ratioBoundText(t.ratio.quantiles[2].ratio)})`
+            : "×1",
+          mechanismText(t),
+        ],
+      }))}
+    />
   );
 }
 

@@ -15,6 +15,7 @@ import {cyclesCsv, depthTemperaturesCsv, envelopeCsv, temperatureCsv} from "../.
 import {frontExponent, percent, quantityText} from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Files} from "../../parts/Files.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame, type Span} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
@@ -211,25 +212,12 @@ function TreatmentCycles({life}: {readonly life: LifeResult["treatments"][number
 function BinTable({bins}: {readonly bins: LifeResult["treatments"][number]["bins"]}) {
   const units = useSettings(s => s.units);
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <thead>
-          <tr>
-            <th scope="col">Overlay temperature</th>
-            <th scope="col" className="n">
-              Share of passes
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {bins.map(({temperature, share}) => (
-            <tr key={temperature}>
-              <th scope="row">{quantityText(temperature, "temperature", units)}</th>
-              <td className="n">{percent(share)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <PlainTable
+      columns={[{title: "Overlay temperature"}, {title: "Share of passes", isNumber: true}]}
+      rows={bins.map(({temperature, share}) => ({
+        key: temperature,
+        cells: [quantityText(temperature, "temperature", units), percent(share)],
+      }))}
+    />
   );
 }

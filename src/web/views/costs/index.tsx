@@ -7,6 +7,7 @@ import {costsCsv} from "../../../report/data/index.ts";
 import {money, years, yearsNumber} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Legend} from "../../parts/Legend.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
@@ -79,48 +80,34 @@ function CostTable({told: {costs, treatments, warnings}}: {readonly told: CostRe
       <h3>
         A square metre over {years(period)}, in {currency}
       </h3>
-      <div className="table-wrap">
-        <table className="plain">
-          <thead>
-            <tr>
-              <th scope="col">Treatment</th>
-              <th scope="col" className="n">
-                First construction
-              </th>
-              <th scope="col" className="n">
-                Life, years
-              </th>
-              <th scope="col" className="n">
-                Renewals
-              </th>
-              <th scope="col" className="n">
-                Present worth
-              </th>
-              <th scope="col" className="n">
-                Annual cost
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {treatments.map(t => (
-              <tr key={t.name} {...(t.presentWorth === cheapest && {"data-governs": true})}>
-                <th scope="row">
-                  {t.name}
-                  {t.presentWorth === cheapest && treatments.length > 1 && " ◂ cheapest"}
-                </th>
-                <td className="n">{money(t.first.total)}</td>
-                <td className="n">
-                  {yearsNumber(t.life)}
-                  {t.capped && <sup>a</sup>}
-                </td>
-                <td className="n">{t.renewals}</td>
-                <td className="n">{money(t.presentWorth)}</td>
-                <td className="n">{money(t.annual)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <PlainTable
+        columns={[
+          {title: "Treatment"},
+          {title: "First construction", isNumber: true},
+          {title: "Life, years", isNumber: true},
+          {title: "Renewals", isNumber: true},
+          {title: "Present worth", isNumber: true},
+          {title: "Annual cost", isNumber: true},
+        ]}
+        rows={treatments.map(t => {
+          const isCheapest = t.presentWorth === cheapest;
+          return {
+            key: t.name,
+            governs: isCheapest,
+            cells: [
+              isCheapest && treatments.length > 1 ? `${t.name} ◂ cheapest` : t.name,
+              money(t.first.total),
+              <>
+                {yearsNumber(t.life)}
+                {t.capped && <sup>a</sup>}
+              </>,
+              t.renewals,
+              money(t.presentWorth),
+              money(t.annual),
+            ],
+          };
+        })}
+      />
       {treatments.some(t => t.capped) && (
         <p className="small muted">
           <sup>a</sup> The computed life is longer; other causes are taken to end it by then.

@@ -21,6 +21,7 @@ import {
 } from "../../../report/laboratory/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Legend} from "../../parts/Legend.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {
   cancelBeams,
@@ -159,69 +160,37 @@ const Laws = memo(function Laws({fitted}: {readonly fitted: FittedBeams}) {
 
 function LawTable({calibration}: {readonly calibration: Calibration}) {
   const {estimates, request} = calibration;
-  const zone = (material: string): string => figures(request.choices.zoneLength[material] * 1e3);
+  const row = (material: string, law: readonly string[]) => ({
+    key: material,
+    cells: [material, ...law, figures(request.choices.zoneLength[material] * 1e3), originText(calibration, material)],
+  });
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <caption className="small muted laboratory-caption">
+    <PlainTable
+      caption={
+        <>
           dc/dN = A·ε
           <sup>n</sup>, c in mm, ε the tip strain in µε; intervals of {levelText(calibration)}
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Material</th>
-            <th scope="col" className="n">
-              mm per cycle at {AT_STRAIN}
-            </th>
-            <th scope="col" className="n">
-              Interval
-            </th>
-            <th scope="col" className="n">
-              n
-            </th>
-            <th scope="col" className="n">
-              Interval
-            </th>
-            <th scope="col" className="n">
-              A
-            </th>
-            <th scope="col" className="n">
-              Process zone, mm
-            </th>
-            <th scope="col">Law</th>
-          </tr>
-        </thead>
-        <tbody>
-          {estimates.map(e => {
-            const rate = rateText(e.rate);
-            return (
-              <tr key={e.material}>
-                <th scope="row">{e.material}</th>
-                <td className="n">{rate.value}</td>
-                <td className="n">{rate.interval}</td>
-                <td className="n">{figures(e.exponent.value)}</td>
-                <td className="n">{intervalText(e.exponent)}</td>
-                <td className="n">{coefficientText(e)}</td>
-                <td className="n">{zone(e.material)}</td>
-                <td>{originText(calibration, e.material)}</td>
-              </tr>
-            );
-          })}
-          {otherMaterials(calibration).map(name => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              {[0, 1, 2, 3, 4].map(k => (
-                <td key={k} className="n">
-                  –
-                </td>
-              ))}
-              <td className="n">{zone(name)}</td>
-              <td>{originText(calibration, name)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        </>
+      }
+      columns={[
+        {title: "Material"},
+        {title: `mm per cycle at ${AT_STRAIN}`, isNumber: true},
+        {title: "Interval", isNumber: true},
+        {title: "n", isNumber: true},
+        {title: "Interval", isNumber: true},
+        {title: "A", isNumber: true},
+        {title: "Process zone, mm", isNumber: true},
+        {title: "Law"},
+      ]}
+      rows={[
+        ...estimates.map(e => {
+          const {value, interval} = rateText(e.rate);
+          const n = e.exponent;
+          return row(e.material, [value, interval, figures(n.value), intervalText(n), coefficientText(e)]);
+        }),
+        ...otherMaterials(calibration).map(name => row(name, ["–", "–", "–", "–", "–"])),
+      ]}
+    />
   );
 }
 
@@ -307,44 +276,21 @@ const FRONTS =
 
 function PassesTable({calibration}: {readonly calibration: Calibration}) {
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <caption className="small muted laboratory-caption">
-          Passes to breaking, predicted by laws fitted without the beam. Its own factor says how much faster its cracks
-          grew than the laws say.
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Beam</th>
-            <th scope="col" className="n">
-              Observed
-            </th>
-            <th scope="col" className="n">
-              Predicted
-            </th>
-            <th scope="col" className="n">
-              {percent(calibration.request.level)} interval
-            </th>
-            <th scope="col">Within</th>
-            <th scope="col" className="n">
-              Own factor
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {beamRows(calibration).map(r => (
-            <tr key={r.name}>
-              <th scope="row">{r.name}</th>
-              <td className="n">{r.observed}</td>
-              <td className="n">{r.predicted}</td>
-              <td className="n">{r.interval}</td>
-              <td>{r.within === null ? "–" : r.within ? "yes" : "no"}</td>
-              <td className="n">{r.factor}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <PlainTable
+      caption="Passes to breaking, predicted by laws fitted without the beam. Its own factor says how much faster its cracks grew than the laws say."
+      columns={[
+        {title: "Beam"},
+        {title: "Observed", isNumber: true},
+        {title: "Predicted", isNumber: true},
+        {title: `${percent(calibration.request.level)} interval`, isNumber: true},
+        {title: "Within"},
+        {title: "Own factor", isNumber: true},
+      ]}
+      rows={beamRows(calibration).map(({name, observed, predicted, interval, within, factor}) => ({
+        key: name,
+        cells: [name, observed, predicted, interval, within === null ? "–" : within ? "yes" : "no", factor],
+      }))}
+    />
   );
 }
 

@@ -4,6 +4,7 @@ import type {FatigueResult, MaterialFatigue} from "../../../engine/laboratory/in
 import {type Canvas, comparisonChart, fatigueChart, historyChart} from "../../../report/charts/index.ts";
 import {count, fatigueAnswer, figures, findingTexts, lineTexts, percent} from "../../../report/laboratory/index.ts";
 import {Legend} from "../../parts/Legend.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import type {FatigueAnswer} from "../../worker/laboratoryChannel.ts";
 import {comparisonCsv, fatigueCsv, historyCsv} from "./csv.ts";
@@ -110,56 +111,38 @@ function Lines({result}: {readonly result: FatigueResult}) {
 
 function LineTable({materials, probability}: Pick<FatigueResult, "materials" | "probability">) {
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <caption className="small muted laboratory-caption">
+    <PlainTable
+      caption={
+        <>
           N = 10⁶·(ε₆/ε)
           <sup>k</sup>; intervals of {percent(probability)}
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Material</th>
-            <th scope="col" className="n">
-              ε₆, µε
-            </th>
-            <th scope="col" className="n">
-              Interval
-            </th>
-            <th scope="col" className="n">
-              k
-            </th>
-            <th scope="col" className="n">
-              Interval
-            </th>
-            <th scope="col" className="n">
-              Scatter of lg N
-            </th>
-            <th scope="col" className="n">
-              Specimens
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {materials.map(m => {
-            const own = lineTexts(m, probability);
-            return (
-              <tr key={m.material}>
-                <th scope="row">{m.material}</th>
-                <td className="n">{own.strain}</td>
-                <td className="n">{own.strainInterval}</td>
-                <td className="n">{own.k}</td>
-                <td className="n">{own.kInterval}</td>
-                <td className="n">{own.scatter}</td>
-                <td className="n">
-                  {own.specimens}
-                  {own.runOuts > 0 && `, ${own.runOuts} run-out`}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </div>
+        </>
+      }
+      columns={[
+        {title: "Material"},
+        {title: "ε₆, µε", isNumber: true},
+        {title: "Interval", isNumber: true},
+        {title: "k", isNumber: true},
+        {title: "Interval", isNumber: true},
+        {title: "Scatter of lg N", isNumber: true},
+        {title: "Specimens", isNumber: true},
+      ]}
+      rows={materials.map(m => {
+        const own = lineTexts(m, probability);
+        return {
+          key: m.material,
+          cells: [
+            m.material,
+            own.strain,
+            own.strainInterval,
+            own.k,
+            own.kInterval,
+            own.scatter,
+            own.runOuts > 0 ? `${own.specimens}, ${own.runOuts} run-out` : own.specimens,
+          ],
+        };
+      })}
+    />
   );
 }
 

@@ -182,7 +182,7 @@ function Columns({one}: {readonly one: Understanding}) {
   return (
     <div className="table-wrap">
       <table className="plain">
-        <caption className="small muted laboratory-caption">{facts}</caption>
+        <caption className="small muted">{facts}</caption>
         <thead>
           <tr>
             <th scope="col">Header in the file</th>

@@ -11,6 +11,7 @@ import {
   understandingText,
 } from "../../../schema/laboratory/index.ts";
 import type {FittedBeams} from "../../state/laboratory.ts";
+import {today} from "../../state/reports.ts";
 import type {FatigueAnswer} from "../../worker/laboratoryChannel.ts";
 
 declare const __VERSION__: string; // put in when the page is built
@@ -43,8 +44,6 @@ export function foundBy(
     programme,
   };
 }
-
-const today = (): string => new Date().toLocaleDateString("en-GB", {day: "numeric", month: "long", year: "numeric"});
 
 export function foundLaws({calibration, fatigue, hashes, programme}: Found): LawDocument[] {
   return lawDocuments(calibration, fatigue, {

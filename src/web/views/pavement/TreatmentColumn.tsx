@@ -6,6 +6,7 @@ import {frontsChart, type TimeAxis} from "../../../report/charts/index.ts";
 import {frontsCsv} from "../../../report/data/index.ts";
 import {frontsAt, lifeText, mechanismRows, quantityText, reflection, rowName} from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame, type Zoom} from "../../parts/PlotFrame.tsx";
 import {useSettings} from "../../state/settings.ts";
 import {type Selection, useCursor} from "../../state/view.ts";
@@ -95,38 +96,33 @@ function lastOf({interlayer, underside, surface}: CrackHistory) {
 }
 
 function Mechanisms({life, control}: {readonly life: TreatmentLife; readonly control: TreatmentLife}) {
+  const isControl = life === control;
   return (
-    <div className="table-wrap">
-      <table className="plain small">
-        <thead>
-          <tr>
-            <th scope="col">Mechanism</th>
-            <th scope="col" className="n">
-              Years
-            </th>
-            {life !== control && (
-              <th scope="col" className="n">
-                To control
-              </th>
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {mechanismRows(life, control).map(row => (
-            <tr key={rowName(row)} {...(row.governs && {"data-governs": true})}>
-              <th scope="row">
-                {rowName(row)}
-                {row.governs && <span className="unseen"> (governs)</span>}
-              </th>
-              <td className="n" title={lifeText(row.life).note ?? undefined}>
-                {lifeText(row.life).short}
-              </td>
-              {life !== control && <td className="n">{row.ratio.text}</td>}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <PlainTable
+      isSmall
+      columns={[
+        {title: "Mechanism"},
+        {title: "Years", isNumber: true},
+        ...(isControl ? [] : [{title: "To control", isNumber: true}]),
+      ]}
+      rows={mechanismRows(life, control).map(row => {
+        const {short, note} = lifeText(row.life);
+        return {
+          key: rowName(row),
+          governs: row.governs,
+          cells: [
+            <>
+              {rowName(row)}
+              {row.governs && <span className="unseen"> (governs)</span>}
+            </>,
+            <span key="years" title={note ?? undefined}>
+              {short}
+            </span>,
+            ...(isControl ? [] : [row.ratio.text]),
+          ],
+        };
+      })}
+    />
   );
 }
 

@@ -1,6 +1,6 @@
 /** Where it pays: the ratio of lives over two inputs of the study, with the reasons. */
 import {useCallback, useEffect, useMemo, useState} from "react";
-import {ComboBox, Input, Label, ListBox, ListBoxItem, Button as Plain, Popover, TextField} from "react-aria-components";
+import {ComboBox, Input, Label, ListBox, ListBoxItem, Button as Plain, Popover} from "react-aria-components";
 import {type Canvas, mapKey, surveyChart} from "../../../report/charts/index.ts";
 import {surveyCsv} from "../../../report/data/index.ts";
 import {
@@ -19,9 +19,10 @@ import {
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Choice} from "../../parts/Choice.tsx";
+import {NumberEntry} from "../../parts/NumberEntry.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {RunBar} from "../../parts/RunBar.tsx";
-import {typed} from "../../parts/typed.ts";
 import {ViewHead} from "../../parts/ViewHead.tsx";
 import {isCurrent, obstacleOf, useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
@@ -156,37 +157,11 @@ function Axis({label, fields, axis, onChange}: AxisProps) {
       <span className="small muted">In the units of the study, which are metric.</span>
       {axis && (
         <div className="row" style={{flexWrap: "nowrap"}}>
-          <Limit label="from" value={axis.from} onChange={from => onChange({...axis, from})} />
-          <Limit label="to" value={axis.to} onChange={to => onChange({...axis, to})} />
+          <NumberEntry label="from" value={axis.from} onChange={from => onChange({...axis, from})} />
+          <NumberEntry label="to" value={axis.to} onChange={to => onChange({...axis, to})} />
         </div>
       )}
     </fieldset>
-  );
-}
-
-function Limit({
-  label,
-  value,
-  onChange,
-}: {
-  readonly label: string;
-  readonly value: number;
-  readonly onChange: (value: number) => void;
-}) {
-  const [draft, setDraft] = useState(String(value));
-  useEffect(() => setDraft(String(value)), [value]);
-  const commit = (): void => {
-    const next = typed(draft);
-    if (typeof next === "number") onChange(next);
-    else setDraft(String(value));
-  };
-  return (
-    <TextField className="field" value={draft} onChange={setDraft} onBlur={commit}>
-      <Label>{label}</Label>
-      <div className="entry">
-        <Input inputMode="decimal" onKeyDown={event => event.key === "Enter" && commit()} />
-      </div>
-    </TextField>
   );
 }
 
@@ -277,39 +252,24 @@ function MapPlot({title, name, map, csv}: MapPlotProps) {
 
 function Regions({one, view: {regions}}: {readonly one: SurveyCase; readonly view: ReturnType<typeof surveyView>}) {
   return (
-    <div className="table-wrap">
-      <table className="plain">
-        <thead>
-          <tr>
-            <th scope="col" className="n">
-              Region
-            </th>
-            <th scope="col">What rules there</th>
-            <th scope="col" className="n">
-              Ratio
-            </th>
-            <th scope="col" className="n">
-              Treated life, years
-            </th>
-            <th scope="col" className="n">
-              Of the map
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {regions.map((r, k) => (
-            <tr key={`${r.cause} ${r.effect}`}>
-              <th scope="row" className="n">
-                {k + 1}
-              </th>
-              <td>{regionReason(r, one)}</td>
-              <td className="n">{ratioRange(r)}</td>
-              <td className="n">{lifeRange(r)}</td>
-              <td className="n">{percent(Math.max(0.01, Math.round(r.share * 100) / 100))}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <PlainTable
+      columns={[
+        {title: "Region", isNumber: true},
+        {title: "What rules there"},
+        {title: "Ratio", isNumber: true},
+        {title: "Treated life, years", isNumber: true},
+        {title: "Of the map", isNumber: true},
+      ]}
+      rows={regions.map((r, k) => ({
+        key: `${r.cause} ${r.effect}`,
+        cells: [
+          k + 1,
+          regionReason(r, one),
+          ratioRange(r),
+          lifeRange(r),
+          percent(Math.max(0.01, Math.round(r.share * 100) / 100)),
+        ],
+      }))}
+    />
   );
 }

@@ -6,6 +6,7 @@ import {useShallow} from "zustand/react/shallow";
 import type {ChangedLife} from "../../../engine/life/index.ts";
 import {figures, lifeText} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {PlainTable} from "../../parts/PlainTable.tsx";
 import {useAnswers} from "../../state/answers.ts";
 import {computer} from "../../state/computer.ts";
 import {AS_IN_THE_STUDY, useAsked} from "../../state/view.ts";
@@ -70,37 +71,28 @@ export function WhatIfPanel() {
           onChange={value => setFactors({...factors, coefficients: {...factors.coefficients, [name]: value}})}
         />
       ))}
-      <div className="table-wrap" aria-live="polite">
-        <table className="plain">
-          <thead>
-            <tr>
-              <th scope="col">Treatment</th>
-              <th scope="col" className="n">
-                Life then, years
-              </th>
-              <th scope="col" className="n">
-                In the study
-              </th>
-              <th scope="col">Ends by</th>
-            </tr>
-          </thead>
-          <tbody>
-            {lives?.map((life, k) => {
-              const told = {years: life.years, passes: Number.NaN, standardAxles: Number.NaN, censored: life.censored};
-              return (
-                <tr key={result.treatments[k]?.treatment.name ?? k}>
-                  <th scope="row">{result.treatments[k]?.treatment.name}</th>
-                  <td className="n">{lifeText(told).short}</td>
-                  <td className="n muted">
-                    {result.treatments[k] && lifeText(result.treatments[k].governing.life).short}
-                  </td>
-                  <td>{life.mechanism}</td>
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </div>
+      <PlainTable
+        isLive
+        columns={[
+          {title: "Treatment"},
+          {title: "Life then, years", isNumber: true},
+          {title: "In the study", isNumber: true},
+          {title: "Ends by"},
+        ]}
+        rows={(lives ?? []).map(({years, censored, mechanism}, k) => {
+          const told = {years, passes: Number.NaN, standardAxles: Number.NaN, censored};
+          const own = result.treatments[k];
+          return {
+            key: own?.treatment.name ?? k,
+            cells: [
+              own?.treatment.name,
+              lifeText(told).short,
+              own && <span className="muted">{lifeText(own.governing.life).short}</span>,
+              mechanism,
+            ],
+          };
+        })}
+      />
     </section>
   );
 }

@@ -1,0 +1,110 @@
+/** How thick: the least thickness that reaches a life, for the page. */
+import {
+  computeSearch,
+  FIXED_SPREAD,
+  hasFixedSpread,
+  openPointLives,
+  type PointComputer,
+  pointFaults,
+  type Run,
+  type SearchPlan,
+  searchPlan,
+} from "../../compute/index.ts";
+import {InputError} from "../../engine/errors.ts";
+import type {SearchCase} from "../../report/live/index.ts";
+import type {Variations} from "../../schema/index.ts";
+import type {AskedThickness, Progress} from "./channel.ts";
+import {Refused} from "./outcome.ts";
+import {openPool, THREADS} from "./pools.ts";
+
+/** As the command line has them where nothing else is said. */
+const ACCURACY = 0.02; // of tip strains [–]
+const SECTIONS = 16; // solved anew at each thickness, for a reliability
+
+export interface SearchJob {
+  readonly variations: Variations;
+  readonly asked: AskedThickness;
+  readonly run: Run;
+  readonly signal: AbortSignal;
+  readonly onProgress: (progress: Progress) => void;
+}
+
+/** @throws Refused; PointFaults; InputError; Cancelled */
+export async function computeThickness({variations, asked, run, signal, onProgress}: SearchJob): Promise<SearchCase> {
+  if (variations.base.kind === "faults") throw new InputError("domain", "study", "faults", "a study without faults");
+  const {study} = variations.base;
+  if (!(asked.target > 0)) throw new Refused(`The life to be reached, ${asked.target} years, must be above 0.`);
+  const plan = planOf(variations, asked);
+  const [bad] = pointFaults(variations, plan.points);
+  if (bad) throw bad;
+  const sampling = asked.reliability === null ? undefined : {reliability: asked.reliability, solutions: SECTIONS};
+  if (sampling && hasFixedSpread(variations, plan))
+    throw new Refused(`Uncertainty of ${plan.input.words}: ${FIXED_SPREAD.problem}; accepted: ${FIXED_SPREAD.need}.`);
+  let found = 0;
+  const expected = expectedPoints(plan);
+  const tell = (part: number, doing: string): void =>
+    onProgress({done: Math.min(0.99, (found + part) / expected), doing});
+  const computer = openPointLives({
+    variations,
+    treatments: plan.computed,
+    accuracy: ACCURACY,
+    openPool,
+    workers: THREADS,
+    run,
+    signal,
+    onProgress: ({done, total}) => tell(sampling ? 0 : done, `thickness ${found + done} of ${found + total} so far`),
+    onSampling: ({done, point}) => tell(done, `samples at ${point[0].value} mm`),
+  });
+  const counting: PointComputer = {
+    ...computer,
+    compute: async (points, take) => {
+      await computer.compute(points, take);
+      if (!sampling) found += points.length;
+    },
+    sample: async (point, own) => {
+      const sample = await computer.sample(point, own);
+      found++;
+      return sample;
+    },
+  };
+  try {
+    const {treatments, outcomes, samples} = await computeSearch({
+      plan,
+      target: asked.target,
+      sampling,
+      computer: counting,
+    });
+    const {costs} = study;
+    return {
+      study: study.name,
+      layer: plan.input.words,
+      steps: plan.steps,
+      target: asked.target,
+      accuracy: ACCURACY,
+      treatments,
+      outcomes,
+      sampling: sampling ? {reliability: sampling.reliability, sections: sampling.solutions, samples} : null,
+      prices: costs && {currency: costs.currency, period: costs.period},
+      constant: plan.constant,
+    };
+  } finally {
+    await computer.close();
+  }
+}
+
+/** @throws Refused with all that is wrong */
+function planOf(variations: Variations, asked: AskedThickness): SearchPlan {
+  const outcome = searchPlan(variations, asked);
+  if (outcome.kind === "plan") return outcome.plan;
+  const told = outcome.faults.map(
+    ({option, found, problem, need}) => `${option} ${found}: ${problem}${need === null ? "" : `; accepted: ${need}`}.`,
+  );
+  throw new Refused(told.join(" "));
+}
+
+/** About as many as a search looks at: a few over the whole range, and halvings of a gap for each treatment. */
+function expectedPoints({steps, treatments}: SearchPlan): number {
+  const looks = Math.min(5, steps.length);
+  const halvings = Math.ceil(Math.log2(Math.max(1, steps.length / 4))) + 1;
+  return Math.min(steps.length, looks + treatments.length * halvings);
+}

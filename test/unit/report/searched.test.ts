@@ -1,0 +1,82 @@
+/** A search read for people: expected words and designs are read off invented lives and costs. */
+import {parseHTML} from "linkedom";
+import {describe, expect, test} from "vitest";
+import {type PointOutcome, REFLECTION} from "../../../src/engine/survey/index.ts";
+import {frontierChart} from "../../../src/report/charts/index.ts";
+import {dearerText, pricedDesigns, type SearchCase, searchAnswer, searchRows} from "../../../src/report/live/index.ts";
+import {searchWarnings} from "../../../src/report/searched.ts";
+
+const {document} = parseHTML("<!doctype html><html><body></body></html>");
+const plain = (text: string): string => text.replaceAll("\u00a0", " ");
+
+const outcome = (years: number, presentWorth: number, warnings: readonly string[] = []): PointOutcome => ({
+  treatments: [{name: "plain", overlay: 0.08, lives: {[REFLECTION.traffic]: {years, censored: false}}, presentWorth}],
+  warnings,
+});
+
+const CASE: SearchCase = {
+  study: "Road",
+  layer: "overlay thickness",
+  steps: [40, 50, 60, 70],
+  target: 10,
+  accuracy: 0.02,
+  treatments: [
+    {
+      name: "plain",
+      found: {
+        known: [
+          {step: 0, life: 2},
+          {step: 2, life: 12},
+          {step: 3, life: 150},
+        ],
+        least: 2,
+        best: 3,
+        falls: [],
+      },
+    },
+  ],
+  outcomes: new Map<number, PointOutcome>([
+    [0, outcome(2, 40, ["thin"])],
+    [1, {failed: "No solution."}],
+    [2, outcome(12, 20, ["thin"])],
+    [3, outcome(150, 25)],
+  ]),
+  sampling: null,
+  prices: {currency: "EUR", period: 40},
+  constant: [],
+};
+
+test("thicknesses in the units of the reader", () => {
+  const least = (units: "metric" | "us"): string => plain(searchRows({...CASE, units})[0].least);
+  expect([least("metric"), least("us")]).toEqual(["60 mm", "2.36 in"]);
+  expect(plain(searchAnswer({...CASE, units: "us"}).headline)).toContain("has to be 2.36 in with “plain”");
+});
+
+describe("what a longer life costs", () => {
+  test("lives beyond a century are no better; what costs half as much again as the best is not drawn", () => {
+    const {designs, frontier, dearer} = pricedDesigns(CASE);
+    expect(designs.map(d => [d.thickness, d.life, d.cost])).toEqual([
+      [60, 12, 20],
+      [70, 100, 25],
+    ]);
+    expect(frontier.map(d => d.thickness)).toEqual([60, 70]);
+    expect(dearer).toBe(1);
+    expect(dearerText(0)).toBe("");
+  });
+
+  test("labels do not lie on each other; the best have theirs first", () => {
+    const design = (thickness: number, life: number, cost: number) => ({treatment: 0, thickness, life, cost});
+    const best = [design(60, 12, 20), design(70, 40, 25)];
+    const picture = {designs: [design(55, 12, 20.01), ...best], frontier: best, target: 10, currency: "EUR"};
+    const page = String(frontierChart(picture, {document: document as never, width: 400}));
+    for (const label of [">60<", ">70<"]) expect(page).toContain(label);
+    expect(page).not.toContain(">55<");
+  });
+});
+
+test("warnings once, with how often; what could not be computed by its thickness", () => {
+  expect(searchWarnings(CASE).map(plain)).toEqual([
+    "thin (2 of 4 points)",
+    "50 mm could not be computed. No solution.",
+  ]);
+});

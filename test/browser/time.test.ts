@@ -141,3 +141,17 @@ test("any chart is drawn wider, and what was in its middle stays there", async (
   await expect.poll(width).toBeCloseTo(atFirst, 0);
   expect(await frame.getByRole("button", {name: "Zoom out"}).isDisabled()).toBe(true);
 });
+
+test("on paper every chart is drawn, also those that nobody has scrolled to", async () => {
+  const other = await open();
+  await openStudy(other, smallFiles());
+  await other.getByRole("heading", {level: 1, name: "Small road"}).waitFor();
+  await solved(other);
+  await toView(other, "Traffic");
+  await other.locator(".plot-picture svg").first().waitFor();
+  const undrawn = (): Promise<number> => other.locator(".plot-picture .drawn:empty").count();
+  expect(await undrawn()).toBeGreaterThan(0);
+  await other.pdf();
+  expect(await undrawn()).toBe(0);
+  await other.close();
+});

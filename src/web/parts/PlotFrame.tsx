@@ -4,6 +4,7 @@
  */
 import {ZoomIn, ZoomOut} from "lucide-react";
 import {type PointerEvent, type ReactNode, useEffect, useLayoutEffect, useMemo, useRef, useState} from "react";
+import {flushSync} from "react-dom";
 import {type Canvas, chartScales, darkChartCss} from "../../report/charts/index.ts";
 import {figures, type Html} from "../../report/live/index.ts";
 import {useSettings} from "../state/settings.ts";
@@ -98,7 +99,7 @@ function useWidth(box: React.RefObject<HTMLDivElement | null>): number {
   return width;
 }
 
-/** Whether an element has come into sight: charts that nobody sees are not drawn. */
+/** Whether an element has come into sight, or is about to be printed: charts that nobody sees are not drawn. */
 function useSeen(box: React.RefObject<HTMLDivElement | null>): boolean {
   const [isSeen, setSeen] = useState(false);
   useLayoutEffect(() => {
@@ -111,7 +112,12 @@ function useSeen(box: React.RefObject<HTMLDivElement | null>): boolean {
       rootMargin: `${NEAR}px`,
     });
     observer.observe(box.current!);
-    return () => observer.disconnect();
+    const draw = (): void => flushSync(() => setSeen(true)); // paper is made when this returns
+    window.addEventListener("beforeprint", draw);
+    return () => {
+      observer.disconnect();
+      window.removeEventListener("beforeprint", draw);
+    };
   }, [box]);
   return isSeen;
 }

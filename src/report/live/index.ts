@@ -36,7 +36,6 @@ export {
   searchDots,
   searchMethod,
   searchRows,
-  targetText,
 } from "../searched.ts";
 export {type SurveyCase, type SurveyInput, surveyView} from "../survey.ts";
 export {costMap, lifeMaps, ratioMap} from "../surveyMaps.ts";

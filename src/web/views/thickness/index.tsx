@@ -49,6 +49,9 @@ export default function Thickness() {
       </ViewHead>
       <div className="card stack">
         {asked && <Question asked={asked} />}
+        {asked && asked.reliability !== null && (
+          <p className="small muted">Every thickness that is looked at is sampled by itself, which takes minutes.</p>
+        )}
         <RunBar
           run={run}
           label="Find the thickness"

@@ -11,7 +11,7 @@ export {
   predictionsCsv,
   specimensCsv,
 } from "./laboratoryData.ts";
-export {binsCsv, classesCsv, layersCsv, livesCsv, tipAlongCsv, tipStrainCsv} from "./lifeData.ts";
+export {binsCsv, layersCsv, livesCsv, tipAlongCsv, tipStrainCsv} from "./lifeData.ts";
 export {costsCsv, fanCsv, survivalCsv, swingsCsv} from "./riskData.ts";
 export {bowlCsv, masterCurveCsv, modulusReadingsCsv, relaxationCsv, shiftCsv} from "./stiffnessData.ts";
 export {cyclesCsv, depthTemperaturesCsv, envelopeCsv, temperatureCsv} from "./temperatureData.ts";

@@ -1,7 +1,6 @@
 /** Numbers behind the pictures of lives, as comma-separated values: lives, fronts, tip strain, traffic. */
 
 import type {LifeResult, TemperatureBin, Treatment, TreatmentLife} from "../../engine/life/types.ts";
-import type {LoadClass} from "../../engine/traffic/types.ts";
 import {type TipAlong, tipAlongRows} from "../charts/tipAlong.ts";
 import {csvText} from "../csv.ts";
 import {control, mechanismRows} from "../lives.ts";
@@ -83,20 +82,6 @@ export function binsCsv(bins: readonly TemperatureBin[]): string {
   return csvText(
     ["temperature_C", "share_of_passes_percent"],
     bins.map(b => [b.temperature, 100 * b.share]),
-  );
-}
-
-/** One row a load class. */
-export function classesCsv(classes: readonly LoadClass[]): string {
-  return csvText(
-    ["load_class", "group", "load_kN", "passes_first_year", "growth_percent_per_year"],
-    classes.map(c => [
-      c.name,
-      c.group,
-      c.wheels.reduce((sum, w) => sum + w.load, 0) / 1e3,
-      c.passesPerYear,
-      100 * c.growth,
-    ]),
   );
 }
 

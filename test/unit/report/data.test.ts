@@ -50,13 +50,6 @@ describe("lives and what they come from", () => {
       tip_strain_microstrain: "1140", // 0.6·1900
     });
     expect(rowsOf(data.binsCsv(treated.bins))[0]).toEqual({temperature_C: "3.2", share_of_passes_percent: "25"});
-    expect(rowsOf(data.classesCsv(result.study.traffic.classes))[0]).toEqual({
-      load_class: "10 t single axle",
-      group: "",
-      load_kN: "100", // two wheels of 50 kN
-      passes_first_year: "84000",
-      growth_percent_per_year: "1.5",
-    });
   });
 
   test("temperatures: days, hours at depth, envelope", () => {

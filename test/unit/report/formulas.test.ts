@@ -17,9 +17,6 @@ import {
   SEARCH,
   SPECIMENS,
 } from "./dataFixture.ts";
-import {fixture} from "./fixture.ts";
-
-const result = fixture();
 
 describe("no name is taken for a formula", () => {
   const one = evil();
@@ -35,7 +32,6 @@ describe("no name is taken for a formula", () => {
     fronts: data.frontsCsv(bad.histories[0]!, bad.treatment),
     tipStrain: data.tipStrainCsv(one.treatments),
     equivalence: data.equivalenceCsv(bad)!,
-    classes: data.classesCsv(result.study.traffic.classes.map(c => ({...c, name: EVIL, group: "-g"}))),
     depths: data.depthTemperaturesCsv(bad.temperatures!.atDepth, layers, [0, 1]),
     costs: data.costsCsv(COSTS),
     risk: data.riskCsv(risk),

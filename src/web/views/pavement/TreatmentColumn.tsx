@@ -2,10 +2,19 @@
 import {useCallback} from "react";
 import type {CrackHistory, Treatment, TreatmentLife} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
-import {frontsChart, type TimeAxis} from "../../../report/charts/index.ts";
-import {frontsCsv} from "../../../report/data/index.ts";
-import {frontsAt, lifeText, mechanismRows, quantityText, reflection, rowName} from "../../../report/live/index.ts";
+import {frontsChart, sectionChart, type TimeAxis} from "../../../report/charts/index.ts";
+import {frontsCsv, layersCsv} from "../../../report/data/index.ts";
+import {
+  frontsAt,
+  lifeText,
+  mechanismRows,
+  quantityText,
+  reflection,
+  rowName,
+  type UnitSystem,
+} from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
+import {Exports, standalone} from "../../parts/Exports.tsx";
 import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame, type Zoom} from "../../parts/PlotFrame.tsx";
 import {useSettings} from "../../state/settings.ts";
@@ -41,14 +50,21 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
     <article className="card treatment" aria-label={treatment.name}>
       <header>
         <h2 title={treatment.name}>{treatment.name}</h2>
-        <button
-          type="button"
-          className={`button bare`}
-          aria-pressed={isChosen}
-          onClick={() => choose({kind: "treatment", treatment: index})}
-        >
-          Edit<span className="unseen"> {treatment.name}</span>
-        </button>
+        <div className="row" style={{gap: 2, flexWrap: "nowrap"}}>
+          <button
+            type="button"
+            className="button bare"
+            aria-pressed={isChosen}
+            onClick={() => choose({kind: "treatment", treatment: index})}
+          >
+            Edit<span className="unseen"> {treatment.name}</span>
+          </button>
+          <Exports
+            name={`${fileWord(treatment.name, `treatment-${index + 1}`)}-section`}
+            svg={() => sectionPicture(treatment, units)}
+            csv={() => layersCsv([treatment])}
+          />
+        </div>
       </header>
       <div className="row small" style={{alignContent: "start"}}>
         {index === 0 ? (
@@ -84,6 +100,15 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
       )}
     </article>
   );
+}
+
+const PICTURE_WIDTH = 700; // [px]
+
+/** The section as reports draw it. */
+function sectionPicture({section}: Treatment, units: UnitSystem): string | null {
+  const markup = String(sectionChart(section, {document, width: PICTURE_WIDTH, units}));
+  const svg = new DOMParser().parseFromString(markup, "text/html").querySelector("svg");
+  return svg && standalone(svg);
 }
 
 function chosenName(selection: Selection, treatment: number): string | null {

@@ -42,7 +42,7 @@ export function FieldPicture({study, treatment, field, quantity, wheel, onWheel}
   const wide = field.x.at(-1)! - field.x[0];
   const deep = field.z.at(-1)!;
   const scale = Math.max(1, Math.min(width / wide, (TALLEST - SKY) / deep));
-  const height = SKY + deep * scale + MOVED;
+  const height = Math.ceil(SKY + deep * scale + MOVED);
   const wheels = useMemo(() => axle(study), [study]);
   const painting = useMemo(() => ({scale, sky: SKY, magnified: MOVED / (most * scale), limit}), [scale, most, limit]);
   const interfaces = useMemo(() => depths(section.layers.map(l => l.thickness)), [section]);

@@ -5,7 +5,18 @@ import {figures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, SERIES} from "../palette.ts";
 import {measure} from "../units.ts";
-import {type Axis, type Canvas, chart, FONT_SIZE, HALO, logAxisY, RULE, textWidth, toPixel} from "./frame.ts";
+import {
+  type Axis,
+  type Canvas,
+  chart,
+  FONT_SIZE,
+  fromPixel,
+  HALO,
+  logAxisY,
+  RULE,
+  textWidth,
+  toPixel,
+} from "./frame.ts";
 import {lifeScaleOf} from "./lifeScale.ts";
 
 interface PricedDesign {
@@ -27,6 +38,7 @@ const HEIGHT = 320; // [px]
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 30}; // [px]
 const ROOM = 0.04; // at either end of the costs [–]
 const LABEL = {right: 6, up: 7}; // from the dot [px]
+const DOT = 4; // radius, with a little air [px]
 
 export function frontierChart({designs, frontier, target, currency}: FrontierPicture, canvas: Canvas): Html {
   const {fromMetric} = measure("length", canvas.units);
@@ -35,11 +47,10 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
   const costs = costDomain(designs);
   const at = {x: "cost", y: "life"} as const;
   const treatments = [...new Set(designs.map(d => d.treatment))];
-  const named = withRoom([...frontier, ...designs.filter(d => !frontier.includes(d))], {
-    text: d => figures(fromMetric(d.thickness)),
-    across: {log: false, domain: costs, range: [MARGIN.left, canvas.width - MARGIN.right]},
-    up: {log: true, domain, range: [HEIGHT - MARGIN.bottom, MARGIN.top]},
-  });
+  const across: Axis = {log: false, domain: costs, range: [MARGIN.left, canvas.width - MARGIN.right]};
+  const up: Axis = {log: true, domain, range: [HEIGHT - MARGIN.bottom, MARGIN.top]};
+  const text = (d: PricedDesign): string => figures(fromMetric(d.thickness));
+  const labels = withRoom([...frontier, ...designs.filter(d => !frontier.includes(d))], {text, across, up});
   return chart(canvas, "Life against present worth, life on a logarithmic scale", {
     height: HEIGHT,
     margin: MARGIN,
@@ -61,15 +72,13 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
         const {colour, symbol} = SERIES[t % SERIES.length]!;
         return Plot.dot(
           designs.filter(d => d.treatment === t),
-          {...at, r: 3.6, symbol, fill: colour},
+          {...at, r: DOT - 0.4, symbol, fill: colour},
         );
       }),
-      Plot.text(named, {
-        x: n => n.of.cost,
-        y: n => n.of.life,
+      Plot.text(labels, {
+        x: l => fromPixel(across, l.x),
+        y: l => fromPixel(up, l.y),
         text: "text",
-        dx: LABEL.right,
-        dy: -LABEL.up,
         textAnchor: "start",
         fill: INK,
         ...HALO,
@@ -85,23 +94,38 @@ function costDomain(designs: readonly PricedDesign[]): [number, number] {
   return [low - room, high + room];
 }
 
-interface Labels {
+interface Place {
+  readonly x: number; // left end [px]
+  readonly y: number; // middle [px]
+}
+
+interface Label extends Place {
+  readonly text: string;
+}
+
+interface Drawn {
   readonly text: (design: PricedDesign) => string;
   readonly across: Axis;
   readonly up: Axis;
 }
 
-/** Those whose label touches none of a label before it, in their order. */
-function withRoom(designs: readonly PricedDesign[], {text, across, up}: Labels) {
-  const placed: {readonly of: PricedDesign; readonly text: string; readonly x: number; readonly y: number}[] = [];
-  for (const of of designs) {
-    const own = {of, text: text(of), x: toPixel(across, of.cost), y: toPixel(up, of.life)};
-    const touches = placed.some(
-      p =>
-        Math.abs(p.y - own.y) < FONT_SIZE &&
-        (p.x < own.x ? own.x - p.x < textWidth(p.text) : p.x - own.x < textWidth(own.text)),
+/** Labels beside the dots of designs, above or below, where they cover no dot and no label of a design before. */
+function withRoom(designs: readonly PricedDesign[], {text, across, up}: Drawn): Label[] {
+  const dots = designs.map(d => ({x: toPixel(across, d.cost), y: toPixel(up, d.life)}));
+  const placed: Label[] = [];
+  designs.forEach((design, k) => {
+    const {x, y} = dots[k]!;
+    const places = [-1, 1].map(side => ({text: text(design), x: x + LABEL.right, y: y + side * LABEL.up}));
+    const free = places.find(
+      own => !dots.some((dot, j) => j !== k && covers(own, dot)) && !placed.some(other => meet(own, other)),
     );
-    if (!touches) placed.push(own);
-  }
+    if (free) placed.push(free);
+  });
   return placed;
 }
+
+const covers = ({text, x, y}: Label, dot: Place): boolean =>
+  dot.x > x - DOT && dot.x < x + textWidth(text) + DOT && Math.abs(dot.y - y) < FONT_SIZE / 2 + DOT;
+
+const meet = (a: Label, b: Label): boolean =>
+  Math.abs(a.y - b.y) < FONT_SIZE && a.x < b.x + textWidth(b.text) && b.x < a.x + textWidth(a.text);

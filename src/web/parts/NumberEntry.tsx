@@ -9,14 +9,17 @@ export interface NumberEntryProps {
   readonly onChange: (value: number) => void;
 }
 
+const FIGURES = 6;
+
 /** A number that is asked for and no part of the study; what is no number is not taken. */
 export function NumberEntry({label, unit, value, onChange}: NumberEntryProps) {
-  const [draft, setDraft] = useState(String(value));
-  useEffect(() => setDraft(String(value)), [value]);
+  const shown = String(Number(value.toPrecision(FIGURES)));
+  const [draft, setDraft] = useState(shown);
+  useEffect(() => setDraft(shown), [shown]);
   const commit = (): void => {
     const next = typed(draft);
-    if (typeof next === "number") onChange(next);
-    else setDraft(String(value));
+    if (typeof next !== "number") setDraft(shown);
+    else if (draft !== shown) onChange(next); // a number that was only looked at keeps all its figures
   };
   return (
     <TextField className="field" value={draft} onChange={setDraft} onBlur={commit}>

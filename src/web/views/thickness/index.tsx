@@ -14,6 +14,7 @@ import {
   searchDots,
   searchMethod,
   searchRows,
+  type UnitSystem,
   years,
 } from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
@@ -95,33 +96,37 @@ function useCourses(): readonly Course[] {
   }, [layers]);
 }
 
-const STEP = 5; // [mm]; a usual step of courses (common practice, no source)
+/** Usual steps of courses [mm]: 5 mm, a quarter of an inch (common practice, no source). */
+const STEPS: Readonly<Record<UnitSystem, number>> = {metric: 5, us: 6.35};
 
 /** What was asked last, if the section still has the layer; else the overlay's first course, about what it is. */
 function useAskedThickness(): AskedThickness | null {
   const courses = useCourses();
   const last = useAsked(s => s.thickness);
   const period = useValue(["analysis_period_years"]);
+  const units = useSettings(s => s.units);
   return useMemo(() => {
     if (last && courses.some(c => c.name === last.layer)) return last;
     const course = courses.find(c => c.role === "overlay") ?? courses[0];
     const target = typeof period === "number" ? period : 20;
-    return course ? {...rangeAbout(course), target, reliability: null} : null;
-  }, [courses, last, period]);
+    return course ? {...rangeAbout(course, units), target, reliability: null} : null;
+  }, [courses, last, period, units]);
 }
 
-function rangeAbout({name, thickness}: Course): Pick<AskedThickness, "layer" | "from" | "to" | "step"> {
-  const rounded = (value: number): number => Math.max(STEP, STEP * Math.round(value / STEP));
-  return {layer: name, from: rounded(thickness / 2), to: rounded(2 * thickness), step: STEP};
+function rangeAbout(
+  {name, thickness}: Course,
+  units: UnitSystem,
+): Pick<AskedThickness, "layer" | "from" | "to" | "step"> {
+  const step = STEPS[units];
+  const rounded = (value: number): number => Number((step * Math.max(1, Math.round(value / step))).toPrecision(12));
+  return {layer: name, from: rounded(thickness / 2), to: rounded(2 * thickness), step};
 }
 
 function Question({asked}: {readonly asked: AskedThickness}) {
   const courses = useCourses();
   const risk = useAnswers(s => s.study?.risk);
-  const length = displayUnit(
-    "mm",
-    useSettings(s => s.units),
-  );
+  const units = useSettings(s => s.units);
+  const length = displayUnit("mm", units);
   const ask = (change: Partial<AskedThickness>): void => useAsked.setState({thickness: {...asked, ...change}});
   const entry = (label: string, which: "from" | "to" | "step") => (
     <NumberEntry
@@ -148,7 +153,7 @@ function Question({asked}: {readonly asked: AskedThickness}) {
         label="Thickness of"
         options={courses.map(({name}) => ({id: name, text: name}))}
         value={asked.layer}
-        onChange={name => ask(rangeAbout(courses.find(c => c.name === name)!))}
+        onChange={name => ask(rangeAbout(courses.find(c => c.name === name)!, units))}
       />
       {entry("Thinnest", "from")}
       {entry("Thickest", "to")}

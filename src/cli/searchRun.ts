@@ -66,19 +66,9 @@ async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase
     terminal,
   });
   try {
-    const {treatments, outcomes, samples} = await computeSearch({plan, target: flags.target, sampling, computer});
-    return {
-      study: study.read.study.name,
-      layer: plan.input.words,
-      steps: plan.steps,
-      target: flags.target,
-      accuracy,
-      treatments,
-      outcomes,
-      sampling: sampling ? {reliability: sampling.reliability, sections: sampling.solutions, samples} : null,
-      prices: costs && {currency: costs.currency, period: costs.period},
-      constant: plan.constant,
-    };
+    const found = await computeSearch({plan, target: flags.target, sampling, computer});
+    const prices = costs && {currency: costs.currency, period: costs.period};
+    return {study: study.read.study.name, accuracy, prices, ...found};
   } finally {
     await computer.close();
   }
@@ -123,7 +113,7 @@ function searchJson(one: SearchCase, {file, read}: GoodVariedStudy): string {
     treatments: treatments.map(({name, found}) => ({
       name,
       least_mm: found.least === null ? null : steps[found.least],
-      best_mm: steps[found.best],
+      best_mm: found.best === null ? null : steps[found.best],
       falls: found.falls.map(({from, to}) => ({from_mm: steps[from], to_mm: steps[to]})),
       lives: found.known.map(({step, life}) => ({thickness_mm: steps[step], years: life})),
     })),

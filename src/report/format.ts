@@ -35,6 +35,17 @@ export function figures(value: number, significant = 3): string {
   return grouped(decimals > 0 ? text.replace(/\.?0+$/, "") : text);
 }
 
+const BUILT = 3; // decimals that a thickness may have: an eighth of an inch has three
+const SIZE = 2; // decimals of one that has more
+const EXACT = 1e-6;
+
+/** A thickness that is built: all its figures, where it has no more than an eighth of an inch has. */
+export function thicknessFigures(value: number): string {
+  const built = Number(value.toFixed(BUILT));
+  const told = Math.abs(built - value) < EXACT ? built : Number(value.toFixed(SIZE));
+  return figures(told, 7);
+}
+
 export function intervalText({low, high}: {readonly low: number; readonly high: number}): string {
   return `${figures(low)} to ${figures(high)}`;
 }

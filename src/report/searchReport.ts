@@ -2,12 +2,13 @@
 
 import {frontierChart, searchChart} from "./charts/index.ts";
 import {FITTED, type FigureFrame, figureFrame, legend} from "./figureFrame.ts";
-import {LIFE_CAP, percent, years} from "./format.ts";
 import {type Html, html} from "./html.ts";
 import {paints, table, text, wrapped} from "./laboratoryTerminal.ts";
 import {listPart, page, type ReportContext, sourcesPart} from "./page.ts";
 import {
-  dearerText,
+  costsCaption,
+  lifeWords,
+  livesCaption,
   pricedDesigns,
   type SearchCase,
   safetySentence,
@@ -20,8 +21,10 @@ import {
 import type {TerminalOptions} from "./terminalText.ts";
 
 export function searchReport(one: SearchCase, context: ReportContext): string {
-  const {figure, canvas} = figureFrame(context.document);
-  const chart = searchChart({dots: searchDots(one), target: one.target, label: one.layer}, canvas(FITTED));
+  const frame = figureFrame(context.document);
+  const {figure, canvas} = frame;
+  const picture = {dots: searchDots(one), target: one.target, label: one.layer, life: lifeWords(one)};
+  const chart = searchChart(picture, canvas(FITTED));
   return page({
     name: one.study,
     title: `${one.study}: least thickness`,
@@ -31,9 +34,9 @@ export function searchReport(one: SearchCase, context: ReportContext): string {
     parts: [
       html`<section>${rowTable(one)}${figure(
         html`${legend(one.treatments.map(t => t.name))}<div class="fit">${chart}</div>`,
-        `${one.sampling ? `Life at ${percent(one.sampling.reliability)} reliability` : "Governing life"} against thickness at the thicknesses that were computed. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there.`,
+        livesCaption(one),
       )}</section>`,
-      ...frontierPart(one, figureFrame(context.document)),
+      ...frontierPart(one, frame),
       methodPart(one),
       listPart("Warnings", context.warnings),
       sourcesPart(context),
@@ -54,14 +57,11 @@ function rowTable(one: SearchCase): Html {
 function frontierPart(one: SearchCase, {figure, canvas}: FigureFrame): Html[] {
   const priced = pricedDesigns(one);
   if (one.prices === null || priced.designs.length === 0) return [];
-  const {currency, period} = one.prices;
-  const chart = frontierChart({...priced, target: one.target, currency}, canvas(FITTED));
-  const life = one.sampling ? `Life at ${percent(one.sampling.reliability)} reliability` : "Governing life";
-  const worth = one.sampling ? ", the latter with lives as best estimated" : "";
+  const chart = frontierChart({...priced, target: one.target, currency: one.prices.currency}, canvas(FITTED));
   return [
     html`<section><h2>What a longer life costs</h2>${figure(
       html`${legend(one.treatments.map(t => t.name))}<div class="fit">${chart}</div>`,
-      `${life} against present worth of all costs over ${years(period)}${worth}. Numbers: thickness in mm. Line: designs of which none lasts longer for less. Dashed: the target. Lives of more than ${years(LIFE_CAP)} are drawn there. ${dearerText(priced.dearer)}`.trimEnd(),
+      costsCaption(one, priced.dearer),
     )}</section>`,
   ];
 }

@@ -1,16 +1,10 @@
 /** A search for the least thickness read for people. Shared by report, terminal and files. */
 
-import {
-  frontierOf,
-  type Governing,
-  governingOf,
-  type LeastFound,
-  type PointOutcome,
-  pointWarnings,
-} from "../engine/survey/index.ts";
+import {frontierOf, type Governing, governingOf, type LeastFound, type PointOutcome} from "../engine/survey/index.ts";
 import type {FrontierPicture} from "./charts/index.ts";
-import {figures, LIFE_CAP, money, percent, years} from "./format.ts";
+import {figures, LIFE_CAP, money, percent, thicknessFigures, years} from "./format.ts";
 import {MECHANISM_TEXT} from "./lives.ts";
+import {pointWarnings} from "./pointWarnings.ts";
 import {lifeCell} from "./surveyWords.ts";
 import {measure, type UnitSystem} from "./units.ts";
 
@@ -50,8 +44,10 @@ function mechanismText(kept: string): string {
 }
 
 /** A thickness of the search in words. */
-const thick = ({units}: SearchCase, thickness: number): string =>
-  units === "us" ? measure("length", units).text(thickness / 1e3) : `${figures(thickness)}\u00a0mm`;
+function thick({units}: SearchCase, thickness: number): string {
+  const {unit, fromMetric} = measure("length", units);
+  return `${thicknessFigures(fromMetric(thickness))}\u00a0${unit}`;
+}
 
 /** What governs a treatment at a step; null where it could not be computed. */
 export function governingAt({outcomes}: SearchCase, name: string, step: number): Governing | null {
@@ -71,7 +67,7 @@ export interface SearchRow {
 export function searchRows(one: SearchCase): SearchRow[] {
   return one.treatments.map(({name, found}) => {
     const at = found.least ?? found.best;
-    const life = lifeAt(found, at);
+    const life = at === null ? null : lifeAt(found, at);
     const below = found.least === null ? null : lifeAt(found, found.least - 1);
     return {
       name,
@@ -96,21 +92,22 @@ function lifeAt({known}: LeastFound, step: number): number | null {
 function remarks(one: SearchCase, name: string, found: LeastFound): string[] {
   const {steps} = one;
   const {least, best, falls} = found;
-  const rules = (step: number): string => {
-    const governing = governingAt(one, name, step);
-    return governing ? `${mechanismText(governing.mechanism)} governs` : "it could not be computed";
-  };
+  if (best === null) return ["none could be computed"];
+  const rules = (step: number): string => `${mechanismText(governingAt(one, name, step)!.mechanism)} governs`;
   const main =
     least === null
       ? `none reaches it: the longest life has ${thick(one, steps[best]!)}, where ${rules(best)}`
       : least === 0
         ? `the thinnest reaches it already; ${rules(0)}`
         : rules(least);
+  const isUnknown = least !== null && least > 0 && lifeAt(found, least - 1) === null;
+  const unknown = isUnknown ? [`${thick(one, steps[least - 1]!)} could not be computed`] : [];
   const falling = falls.map(({from, to}) => `life falls from ${thick(one, steps[from]!)} to ${thick(one, steps[to]!)}`);
   const missed = least === null ? [] : found.known.filter(k => k.step > least && k.life < one.target);
   const again = missed.map(k => `${thick(one, steps[k.step]!)} misses it again`);
   return [
     main,
+    ...unknown,
     ...falling,
     ...again,
     ...(one.constant.includes(name) ? ["its section does not change with this layer"] : []),
@@ -160,7 +157,8 @@ function saving(one: SearchCase): string[] {
 function bestOnes(one: SearchCase): string[] {
   return one.treatments.flatMap(({name, found}) => {
     if (found.least !== null) return [];
-    const life = lifeAt(found, found.best) ?? 0;
+    if (found.best === null) return [`“${name}” could not be computed at any of them.`];
+    const life = lifeAt(found, found.best)!;
     const governing = governingAt(one, name, found.best);
     const why = governing ? `: ${mechanismText(governing.mechanism)} governs` : "";
     return [
@@ -181,7 +179,7 @@ export interface SearchDot {
   readonly cost: number | null; // present worth [cur/m²]
 }
 
-export interface SearchDesign extends SearchDot {
+interface SearchDesign extends SearchDot {
   readonly cost: number;
 }
 
@@ -193,7 +191,10 @@ function searchDesigns(one: SearchCase): SearchDesign[] {
 /** So many times the dearest of the best is drawn [–]: what dies soon and is renewed often would push all else together. */
 const DRAWN_UP_TO = 1.5;
 
-/** Designs that have a cost, and those of which none lasts longer for less; nothing without prices. */
+/**
+ * Designs that have a cost, those that are the answer in any case, and those of which none lasts longer for less; nothing
+ * without prices.
+ */
 export function pricedDesigns(
   one: SearchCase,
 ): Pick<FrontierPicture, "designs" | "frontier"> & {readonly dearer: number} {
@@ -201,12 +202,13 @@ export function pricedDesigns(
   const all = searchDesigns(one).map(d => ({...d, life: Math.min(d.life, LIFE_CAP)}));
   const frontier = frontierOf(all);
   const most = DRAWN_UP_TO * (frontier.at(-1)?.cost ?? 0);
-  const designs = all.filter(d => d.cost <= most);
+  const leasts = one.treatments.map(({found: {least}}) => (least === null ? null : one.steps[least]!));
+  const designs = all.filter(d => d.cost <= most || d.thickness === leasts[d.treatment]);
   return {designs, frontier, dearer: all.length - designs.length};
 }
 
 /** Of designs that are not drawn, as a sentence; "" when all are. */
-export function dearerText(dearer: number): string {
+function dearerText(dearer: number): string {
   if (dearer === 0) return "";
   return dearer === 1
     ? "One more, which costs far more and lasts no longer, is not drawn."
@@ -229,6 +231,26 @@ export function searchDots(one: SearchCase): SearchDot[] {
   );
 }
 
+/** What a life is, as the beginning of a sentence. */
+export function lifeWords({sampling}: SearchCase): string {
+  return sampling ? `Life at ${percent(sampling.reliability)} reliability` : "Governing life";
+}
+
+const CAPPED = `Lives of more than ${years(LIFE_CAP)} are drawn there.`;
+
+/** Below the picture of lives. */
+export function livesCaption(one: SearchCase): string {
+  return `${lifeWords(one)} against thickness at the thicknesses that were computed. Dashed: the target. ${CAPPED}`;
+}
+
+/** Below the picture of lives and costs; "" without prices. */
+export function costsCaption(one: SearchCase, dearer: number): string {
+  if (one.prices === null) return "";
+  const worth = one.sampling ? ", the latter with lives as best estimated" : "";
+  const {unit} = measure("length", one.units);
+  return `${lifeWords(one)} against present worth of all costs over ${years(one.prices.period)}${worth}. Numbers: thickness in ${unit}. Line: designs of which none lasts longer for less. Dashed: the target. ${CAPPED} ${dearerText(dearer)}`.trimEnd();
+}
+
 const METHOD =
   "A few thicknesses over the whole range are computed, then the first gap in which the target is passed is halved down to neighbouring steps: the one below misses the target. One more step above is computed. A peak between two thicknesses that both miss stays unseen";
 
@@ -248,9 +270,10 @@ export function safetySentence({sampling}: SearchCase): string {
 }
 
 /** Of all thicknesses that were computed, or could not be. */
-export function searchWarnings({steps, outcomes}: SearchCase): string[] {
+export function searchWarnings(one: SearchCase): string[] {
+  const {steps, outcomes} = one;
   const failures = [...outcomes].flatMap(([step, outcome]) =>
-    "failed" in outcome ? [`${figures(steps[step]!)} mm could not be computed. ${outcome.failed}`] : [],
+    "failed" in outcome ? [`${thick(one, steps[step]!)} could not be computed. ${outcome.failed}`] : [],
   );
   return [...pointWarnings([...outcomes.values()]), ...failures];
 }

@@ -9,13 +9,13 @@ import {
   type MissByAxis,
   type Panorama,
   panorama,
-  pointWarnings,
   type Region,
   regionsOf,
   type Survey,
   variationAlong,
 } from "../engine/survey/index.ts";
 import {LIFE_CAP} from "./format.ts";
+import {pointWarnings} from "./pointWarnings.ts";
 
 /** An input along an axis, as it is told. */
 export interface SurveyInput {

@@ -1,5 +1,5 @@
 /**
- * Every chart is saved as SVG, CSV and PNG. Expected: SVG is what the browser's own XML parser takes, with something drawn; PNG
+ * Charts are saved as SVG, CSV and PNG; those of the views that need no minutes. Expected: SVG is what the browser's own XML parser takes, with something drawn; PNG
  * begins with its signature and is so many pixels as its header says (PNG specification, third edition, 5.2 and 11.2.1, from
  * memory); CSV has rows of equal length below a heading (RFC 4180, section 2).
  */
@@ -32,7 +32,10 @@ async function saved(chart: string, form: string): Promise<Buffer> {
 /** Width and height of a picture, and how many lines, areas and texts it has. */
 async function drawn(svg: string): Promise<{width: number; height: number; marks: number}> {
   return page.evaluate(text => {
-    const {documentElement} = new DOMParser().parseFromString(text, "image/svg+xml");
+    const parsed = new DOMParser().parseFromString(text, "image/svg+xml");
+    const {documentElement} = parsed;
+    if (documentElement.localName !== "svg" || parsed.querySelector("parsererror"))
+      throw new Error(`no SVG: ${parsed.querySelector("parsererror")?.textContent ?? documentElement.localName}`);
     return {
       width: Number(documentElement.getAttribute("width")),
       height: Number(documentElement.getAttribute("height")),

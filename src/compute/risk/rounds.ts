@@ -94,6 +94,7 @@ async function sampled(context: Context, {evaluate, first, most, solves, onRound
       onProgress: ({done, secondsLeft}) => onProgress?.({doing: "samples", done: from + done, total: end, secondsLeft}),
     });
     if (signal?.aborted) throw new Cancelled();
+    if (groups.flat().length === 0) break; // no sample is a study
     const errors = study.treatments.map((_, k) => lifeError(groups, k, plan.reliability));
     trace.push({samples: groups.reduce((sum, g) => sum + g.length, 0), errors});
     const samples = groups.flat();

@@ -8,7 +8,6 @@ export {
   PointFaults,
   type PointLivesOptions,
   type PointSample,
-  planAt,
   pointFaults,
   type Sampling,
 } from "./points.ts";
@@ -17,10 +16,7 @@ export {
   computeSearch,
   FIXED_SPREAD,
   hasFixedSpread,
-  type Searched,
-  type SearchFault,
   type SearchPlan,
-  type SearchRequest,
   searchPlan,
 } from "./search.ts";
 export {

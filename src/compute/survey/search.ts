@@ -1,13 +1,20 @@
 /** The least thickness of a layer that reaches a life, for each treatment of a study. */
-import {governingOf, type LeastFound, leastReaching, type PointOutcome} from "../../engine/survey/index.ts";
+import {
+  governingOf,
+  type LeastFound,
+  leastReaching,
+  MOST_THICKNESSES,
+  type PointOutcome,
+  type RangeFault,
+  rangeFaults,
+  type ThicknessRange,
+  thicknessSteps,
+} from "../../engine/survey/index.ts";
 import {findInput, type Variations, type VariedInput} from "../../schema/index.ts";
 import {type Point, type PointComputer, type PointSample, planAt, type Sampling} from "./points.ts";
 
-export interface AskedSearch {
+export interface AskedSearch extends ThicknessRange {
   readonly layer?: string | undefined; // of the section; default: the first course of the overlay
-  readonly from: number; // thinnest [mm]
-  readonly to: number; // thickest [mm]
-  readonly step: number; // between thicknesses that can be built [mm]
   readonly treatments?: readonly string[] | undefined; // by name; default: all
 }
 
@@ -31,8 +38,6 @@ export type SearchPlanOutcome =
   | {readonly kind: "plan"; readonly plan: SearchPlan}
   | {readonly kind: "faults"; readonly faults: readonly SearchFault[]};
 
-const MOST_STEPS = 500;
-
 /** @param variations  of a study without faults */
 export function searchPlan(variations: Variations, asked: AskedSearch): SearchPlanOutcome {
   if (variations.base.kind === "faults") throw new Error("a study with faults has no thickness to be searched");
@@ -42,7 +47,7 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   const input = findInput(variations, `section.layers.${layer}.thickness_mm`);
   const names = study.treatments.map(t => t.name);
   const wanted = asked.treatments ?? names;
-  const faults: SearchFault[] = [...rangeFaults(asked)];
+  const faults = rangeFaults(asked).map(fault => worded(fault, asked));
   if (input.kind === "none") {
     const need = layers.map(l => l.name).join(", ");
     faults.unshift({option: "layer", found: layer, problem: "the section has no such layer", need});
@@ -56,7 +61,7 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
         need: names.join(", "),
       });
   if (faults.length > 0 || input.kind === "none") return {kind: "faults", faults};
-  const steps = stepsOf(asked);
+  const steps = thicknessSteps(asked);
   const treatments = names.filter(n => wanted.includes(n));
   const plan = {
     input: input.input,
@@ -68,25 +73,17 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   return {kind: "plan", plan: {...plan, constant: constantOnes(variations, plan)}};
 }
 
-function rangeFaults({from, to, step}: AskedSearch): SearchFault[] {
-  const bad = (["from", "to", "step"] as const)
-    .map(option => ({option, found: {from, to, step}[option]}))
-    .filter(({found}) => !(found > 0 && Number.isFinite(found)));
-  if (bad.length > 0) return bad.map(b => ({...b, problem: "it must be a number above 0", need: null}));
-  if (from > to)
-    return [{option: "from", found: from, problem: "the thickest is thinner than the thinnest", need: `at most ${to}`}];
-  const count = countOf({from, to, step});
-  const many = {option: "step", found: step, problem: `${count} thicknesses`, need: `at most ${MOST_STEPS}`} as const;
-  return count > MOST_STEPS ? [many] : [];
-}
-
-const countOf = ({from, to, step}: AskedSearch): number => Math.floor((to - from) / step + 1e-9) + 1;
-
-const DIGITS = 12; // keeps 0.1 + 0.2 out of keys and tables
-
-function stepsOf(asked: AskedSearch): number[] {
-  const {from, step} = asked;
-  return Array.from({length: countOf(asked)}, (_, k) => Number((from + k * step).toPrecision(DIGITS)));
+function worded(fault: RangeFault, asked: AskedSearch): SearchFault {
+  const {which: option} = fault;
+  const found = asked[option];
+  switch (fault.kind) {
+    case "not positive":
+      return {option, found, problem: "it must be a number above 0", need: null};
+    case "reversed":
+      return {option, found, problem: "the thickest is thinner than the thinnest", need: `at most ${asked.to}`};
+    case "too many":
+      return {option, found, problem: `${fault.count} thicknesses`, need: `at most ${MOST_THICKNESSES}`};
+  }
 }
 
 function constantOnes(
@@ -134,9 +131,19 @@ export interface SearchRequest {
 }
 
 export interface Searched {
+  readonly layer: string; // whose thickness is searched, in words
+  readonly steps: readonly number[]; // thicknesses that can be built [mm]
+  readonly target: number; // [years]
   readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
   readonly outcomes: ReadonlyMap<number, PointOutcome>; // by step
-  readonly samples: ReadonlyMap<number, PointSample>; // by step; of `sampling`
+  readonly sampling: SearchedSampling | null; // null: lives are best estimates
+  readonly constant: readonly string[]; // treatments whose sections do not change with it
+}
+
+export interface SearchedSampling {
+  readonly reliability: number; // [–]
+  readonly sections: number; // solved anew at each thickness
+  readonly samples: ReadonlyMap<number, PointSample>; // by step
 }
 
 /** @throws Cancelled; PointFaults; InputError */
@@ -149,26 +156,35 @@ export async function computeSearch({plan, target, sampling, computer}: SearchRe
     samples.set(step, known);
     return known;
   });
+  const ask = inBatches(points, outcomes, computer);
   const treatments: Searched["treatments"][number][] = [];
   for (const name of plan.treatments) {
-    const ask = inBatches(points, outcomes, computer);
-    const lifeOf = async (step: number): Promise<number> => {
+    const lifeOf = async (step: number): Promise<number | null> => {
       const outcome = await ask(step);
-      if ("failed" in outcome) return 0;
+      if ("failed" in outcome) return null;
       const at = outcome.treatments.findIndex(t => t.name === name);
       return sampling ? (await sample(step, sampling)).years[at] : governingOf(outcome.treatments[at]).years;
     };
     treatments.push({name, found: await leastReaching({count: points.length, target, lifeOf})});
   }
-  return {treatments, outcomes, samples};
+  const {steps, constant} = plan;
+  return {
+    layer: plan.input.words,
+    steps,
+    target,
+    treatments,
+    outcomes,
+    sampling: sampling ? {reliability: sampling.reliability, sections: sampling.solutions, samples} : null,
+    constant,
+  };
 }
 
-/** Each call uses all threads: it waits for those before. */
+/** Each call uses all threads: it waits for those before, and is not begun when one of them fails. */
 function oneByOne<A extends readonly unknown[], R>(call: (...all: A) => Promise<R>): (...all: A) => Promise<R> {
   let last: Promise<unknown> = Promise.resolve();
   return (...all) => {
     const result = last.then(() => call(...all));
-    last = result.catch(() => undefined);
+    last = result;
     return result;
   };
 }

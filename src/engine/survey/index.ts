@@ -18,5 +18,5 @@ export {
   regionsOf,
   variationAlong,
 } from "./regions.ts";
+export {MOST_THICKNESSES, type RangeFault, rangeFaults, type ThicknessRange, thicknessSteps} from "./thicknesses.ts";
 export type * from "./types.ts";
-export {pointWarnings} from "./warnings.ts";

@@ -3,14 +3,14 @@
 export interface LeastSearch {
   readonly count: number; // of steps, ascending, ≥ 1
   readonly target: number; // [years]
-  /** The life of a step [years]; asked once for each, several at a time. */
-  readonly lifeOf: (step: number) => Promise<number>;
+  /** The life of a step [years], null where there is none to be had; asked once for each, several at a time. */
+  readonly lifeOf: (step: number) => Promise<number | null>;
 }
 
 export interface LeastFound {
-  readonly known: readonly {readonly step: number; readonly life: number}[]; // all that were asked for, ascending
+  readonly known: readonly {readonly step: number; readonly life: number}[]; // all that have a life, ascending
   readonly least: number | null; // step; the one before it, if any, misses the target. null: none reaches it
-  readonly best: number; // step of the longest life among those known
+  readonly best: number | null; // step of the longest life among those known; null: no step has a life
   readonly falls: readonly {readonly from: number; readonly to: number}[]; // between known steps the life gets shorter
 }
 
@@ -25,10 +25,10 @@ const FALL = 0.01;
  * no look reaches it, the neighbourhood of the best is followed upward. One more step above the least is looked at, so that a
  * life that only just touches the target is seen.
  *
- * Between two looks that both miss, a short peak stays unseen.
+ * Between two looks that both miss, a short peak stays unseen. A step without a life misses the target.
  */
 export async function leastReaching({count, target, lifeOf}: LeastSearch): Promise<LeastFound> {
-  const lives = new Map<number, number>();
+  const lives = new Map<number, number | null>();
   const ask = async (steps: readonly number[]): Promise<void> => {
     const fresh = steps.filter(s => s >= 0 && s < count && !lives.has(s));
     const found = await Promise.all(fresh.map(lifeOf));
@@ -50,14 +50,15 @@ export async function leastReaching({count, target, lifeOf}: LeastSearch): Promi
   return {known, least, best: bestOf(lives), falls: fallsOf(known)};
 }
 
-type Lives = ReadonlyMap<number, number>;
+type Lives = ReadonlyMap<number, number | null>;
 type Ask = (steps: readonly number[]) => Promise<void>;
 
 /** Until both neighbours of the longest life are known: every gap beside it is halved. */
 async function climb(lives: Lives, ask: Ask): Promise<void> {
   for (;;) {
-    const steps = knownOf(lives).map(k => k.step);
-    const at = steps.indexOf(bestOf(lives));
+    const steps = [...lives.keys()].sort((a, b) => a - b);
+    const at = steps.indexOf(bestOf(lives) ?? -1);
+    if (at < 0) return;
     const gaps = [[steps[at - 1], steps[at]] as const, [steps[at], steps[at + 1]] as const].filter(
       ([a, b]) => a !== undefined && b !== undefined && b - a > 1,
     );
@@ -82,11 +83,12 @@ function firstReaching(lives: Lives, target: number): number | null {
 }
 
 function knownOf(lives: Lives): {step: number; life: number}[] {
-  return [...lives].map(([step, life]) => ({step, life})).sort((a, b) => a.step - b.step);
+  return [...lives].flatMap(([step, life]) => (life === null ? [] : [{step, life}])).sort((a, b) => a.step - b.step);
 }
 
-function bestOf(lives: Lives): number {
-  return knownOf(lives).reduce((best, one) => (one.life > best.life ? one : best)).step;
+function bestOf(lives: Lives): number | null {
+  const known = knownOf(lives);
+  return known.length === 0 ? null : known.reduce((best, one) => (one.life > best.life ? one : best)).step;
 }
 
 function fallsOf(known: LeastFound["known"]): LeastFound["falls"] {

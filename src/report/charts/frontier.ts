@@ -1,7 +1,7 @@
 /** What lives cost: life against present worth, with the designs that none beats in both joined by a line. */
 
 import * as Plot from "@observablehq/plot";
-import {figures} from "../format.ts";
+import {figures, thicknessFigures} from "../format.ts";
 import type {Html} from "../html.ts";
 import {ACCENT, INK, SERIES} from "../palette.ts";
 import {measure} from "../units.ts";
@@ -49,7 +49,7 @@ export function frontierChart({designs, frontier, target, currency}: FrontierPic
   const treatments = [...new Set(designs.map(d => d.treatment))];
   const across: Axis = {log: false, domain: costs, range: [MARGIN.left, canvas.width - MARGIN.right]};
   const up: Axis = {log: true, domain, range: [HEIGHT - MARGIN.bottom, MARGIN.top]};
-  const text = (d: PricedDesign): string => figures(fromMetric(d.thickness));
+  const text = (d: PricedDesign): string => thicknessFigures(fromMetric(d.thickness));
   const labels = withRoom([...frontier, ...designs.filter(d => !frontier.includes(d))], {text, across, up});
   return chart(canvas, "Life against present worth, life on a logarithmic scale", {
     height: HEIGHT,

@@ -12,12 +12,13 @@ export interface SearchPicture {
   readonly dots: readonly {readonly treatment: number; readonly thickness: number; readonly life: number}[]; // [mm], [years]
   readonly target: number; // [years]
   readonly label: string; // of the thickness
+  readonly life: string; // what it is: governing, or at a reliability
 }
 
-const LIFE = "Governing life, years (log scale)";
 const MARGIN = {top: 22, bottom: 44, left: 58, right: 20}; // [px]
 
-export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas): Html {
+export function searchChart({dots, target, label, life}: SearchPicture, canvas: Canvas): Html {
+  const lifeLabel = `${life}, years (log scale)`;
   const length = measure("length", canvas.units);
   const shown = dots.map(d => ({
     ...d,
@@ -47,10 +48,10 @@ export function searchChart({dots, target, label}: SearchPicture, canvas: Canvas
       labelAnchor: "center",
       labelArrow: "none",
     },
-    y: {type: "log", domain, axis: null, label: LIFE},
+    y: {type: "log", domain, axis: null, label: lifeLabel},
     marks: [
       Plot.ruleY(ticks, RULE),
-      logAxisY(ticks, LIFE),
+      logAxisY(ticks, lifeLabel),
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
       ...lines,
       Plot.text([target], {

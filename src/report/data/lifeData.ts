@@ -1,4 +1,4 @@
-/** Numbers behind the pictures of lives, as comma-separated values: lives, fronts, tip strain, traffic. */
+/** Numbers behind the pictures of lives, as comma-separated values: lives, layers, temperatures, tip strain. */
 
 import type {LifeResult, TemperatureBin, Treatment, TreatmentLife} from "../../engine/life/types.ts";
 import {type TipAlong, tipAlongRows} from "../charts/tipAlong.ts";

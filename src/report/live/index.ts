@@ -28,7 +28,9 @@ export {
   swingsOfRatio,
 } from "../risk.ts";
 export {
-  dearerText,
+  costsCaption,
+  lifeWords,
+  livesCaption,
   pricedDesigns,
   type SearchCase,
   safetySentence,
@@ -36,6 +38,7 @@ export {
   searchDots,
   searchMethod,
   searchRows,
+  searchWarnings,
 } from "../searched.ts";
 export {type SurveyCase, type SurveyInput, surveyView} from "../survey.ts";
 export {costMap, lifeMaps, ratioMap} from "../surveyMaps.ts";

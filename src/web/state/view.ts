@@ -1,6 +1,7 @@
 /** Which view is open: it stands behind the # of the address, so that going back works. */
 import {create} from "zustand";
-import type {AskedAxis, AskedThickness, WhatIf} from "../worker/channel.ts";
+import type {ThicknessRange} from "../../engine/survey/index.ts";
+import type {AskedAxis, WhatIf} from "../worker/channel.ts";
 
 export const VIEWS = [
   "pavement",
@@ -32,13 +33,21 @@ export type Selection =
   | {readonly kind: "treatment"; readonly treatment: number}
   | null;
 
+/** How thick: what is asked of a study. */
+export interface ThicknessQuestion extends ThicknessRange {
+  readonly study: string; // name of its workbook
+  readonly layer: string;
+  readonly target: number; // life to be reached [years]
+  readonly isSampled: boolean; // lives reached by the share of samples that the study says; else best estimates
+}
+
 /** What was asked for on forms that are no part of the study, so that it is there again when their view is. */
 interface Asked {
   readonly across: AskedAxis | null; // of the map; null: the usual one
   readonly up: AskedAxis;
   readonly treatment: string | null; // of the map; null: the first beside the control
   readonly factors: WhatIf;
-  readonly thickness: AskedThickness | null; // null: the usual one
+  readonly thickness: ThicknessQuestion | null; // null: the usual one
 }
 
 export const AS_IN_THE_STUDY: WhatIf = {passes: 1, loads: 1, temperatures: 1, coefficients: {}};

@@ -15,8 +15,11 @@ export async function outcomeOf<T>(work: () => Promise<T> | T): Promise<Outcome<
     return {kind: "done", value: await work()};
   } catch (error) {
     if (error instanceof Cancelled) return {kind: "cancelled"};
-    if (error instanceof InputError || ["PointFaults", "Refused"].includes((error as Error).name))
+    if (error instanceof InputError || error instanceof Refused || isAtPoint(error))
       return {kind: "failed", message: (error as Error).message};
     throw error;
   }
 }
+
+/** By its name: importing its class would take all computations into every thread. */
+const isAtPoint = (error: unknown): boolean => (error as Error).name === "PointFaults";

@@ -40,10 +40,8 @@ export async function computeThickness({variations, asked, run, signal, onProgre
   const sampling = asked.reliability === null ? undefined : {reliability: asked.reliability, solutions: SECTIONS};
   if (sampling && hasFixedSpread(variations, plan))
     throw new Refused(`Uncertainty of ${plan.input.words}: ${FIXED_SPREAD.problem}; accepted: ${FIXED_SPREAD.need}.`);
-  let found = 0;
-  const expected = expectedPoints(plan);
-  const tell = (part: number, doing: string): void =>
-    onProgress({done: Math.min(0.99, (found + part) / expected), doing});
+  const work = progressOf(plan, sampling !== undefined);
+  const tell = (part: number, doing: string): void => onProgress({done: work.with(part), doing});
   const computer = openPointLives({
     variations,
     treatments: plan.computed,
@@ -52,41 +50,26 @@ export async function computeThickness({variations, asked, run, signal, onProgre
     workers: THREADS,
     run,
     signal,
-    onProgress: ({done, total}) => tell(sampling ? 0 : done, `thickness ${found + done} of ${found + total} so far`),
-    onSampling: ({done, point}) => tell(done, `samples at ${point[0].value} mm`),
+    onProgress: ({done, total}) => tell(done, `thickness ${done} of ${total} in this step`),
+    onSampling: ({done, point}) => tell(done * SECTIONS, `samples at ${point[0].value} mm`),
   });
   const counting: PointComputer = {
     ...computer,
     compute: async (points, take) => {
       await computer.compute(points, take);
-      if (!sampling) found += points.length;
+      work.add(points.length);
     },
     sample: async (point, own) => {
       const sample = await computer.sample(point, own);
-      found++;
+      work.add(SECTIONS);
       return sample;
     },
   };
   try {
-    const {treatments, outcomes, samples} = await computeSearch({
-      plan,
-      target: asked.target,
-      sampling,
-      computer: counting,
-    });
+    const found = await computeSearch({plan, target: asked.target, sampling, computer: counting});
     const {costs} = study;
-    return {
-      study: study.name,
-      layer: plan.input.words,
-      steps: plan.steps,
-      target: asked.target,
-      accuracy: ACCURACY,
-      treatments,
-      outcomes,
-      sampling: sampling ? {reliability: sampling.reliability, sections: sampling.solutions, samples} : null,
-      prices: costs && {currency: costs.currency, period: costs.period},
-      constant: plan.constant,
-    };
+    const prices = costs && {currency: costs.currency, period: costs.period};
+    return {study: study.name, accuracy: ACCURACY, prices, ...found};
   } finally {
     await computer.close();
   }
@@ -102,9 +85,23 @@ function planOf(variations: Variations, asked: AskedThickness): SearchPlan {
   throw new Refused(told.join(" "));
 }
 
-/** About as many as a search looks at: a few over the whole range, and halvings of a gap for each treatment. */
-function expectedPoints({steps, treatments}: SearchPlan): number {
+/**
+ * What part of a search is done: it looks at a few thicknesses over the whole range, and halves a gap for each treatment. Work
+ * is counted in lives; a part told once is never taken back.
+ */
+function progressOf({steps, treatments}: SearchPlan, isSampled: boolean) {
   const looks = Math.min(5, steps.length);
   const halvings = Math.ceil(Math.log2(Math.max(1, steps.length / 4))) + 1;
-  return Math.min(steps.length, looks + treatments.length * halvings);
+  const expected = Math.min(steps.length, looks + treatments.length * halvings) * (isSampled ? 1 + SECTIONS : 1);
+  let done = 0;
+  let told = 0;
+  return {
+    add: (lives: number): void => {
+      done += lives;
+    },
+    with: (part: number): number => {
+      told = Math.max(told, Math.min(0.99, (done + part) / expected));
+      return told;
+    },
+  };
 }

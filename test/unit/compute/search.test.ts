@@ -11,6 +11,7 @@ import {
   type SearchPlan,
   searchPlan,
 } from "../../../src/compute/index.ts";
+import {InputError} from "../../../src/engine/errors.ts";
 import {REFLECTION} from "../../../src/engine/survey/index.ts";
 import {studyReader, type Variations} from "../../../src/schema/index.ts";
 import {tinyText} from "../cli/tinyStudy.ts";
@@ -87,14 +88,21 @@ describe("what is searched", () => {
   });
 });
 
-/** Years by millimetre: 60 mm last 12 years plain and 15 treated. Samples reach four fifths of it. */
-function invented() {
+/**
+ * Years by millimetre: 60 mm last 12 years plain and 15 treated. Samples reach four fifths of it.
+ *
+ * @param failing  thickness that cannot be computed [mm]
+ * @param refused  thickness that cannot be sampled [mm]
+ */
+function invented({failing, refused}: {readonly failing?: number; readonly refused?: number} = {}) {
   const asked: number[] = [];
+  const sampled: number[] = [];
+  let running = 0;
   const lives = (value: number) => [value / 5, value / 4];
   const computer: PointComputer = {
     missing: points => points.length,
     compute: async (points, take) => {
-      points.forEach((point, k) => {
+      for (const [k, point] of points.entries()) {
         asked.push(point[0].value);
         const treatments = ["plain", "with interlayer"].map((name, t) => ({
           name,
@@ -102,17 +110,25 @@ function invented() {
           lives: {[REFLECTION.traffic]: {years: lives(point[0].value)[t], censored: false}},
           presentWorth: null,
         }));
-        take({treatments, warnings: []}, point, k);
-      });
+        take(point[0].value === failing ? {failed: "No solution."} : {treatments, warnings: []}, point, k);
+      }
     },
-    sample: async ([{value}]) => ({years: lives(value).map(v => 0.8 * v), errors: [null, null], samples: 64}),
+    sample: async ([{value}]) => {
+      sampled.push(value);
+      expect(++running).toBe(1); // each takes all threads
+      await new Promise(resolve => setTimeout(resolve, 1));
+      running--;
+      if (value === refused) throw new InputError("domain", "uncertainty", "no sample that is a study", "some");
+      return {years: lives(value).map(v => 0.8 * v), errors: [null, null], samples: 64};
+    },
     close: async () => undefined,
   };
-  return {computer, asked};
+  return {computer, asked, sampled};
 }
 
 describe("the search", () => {
   const plan = planOf({from: 40, to: 140, step: 5});
+  const sampling = {reliability: 0.85, solutions: 16};
   const leastOf = ({treatments}: Awaited<ReturnType<typeof computeSearch>>): (number | null)[] =>
     treatments.map(({found}) => (found.least === null ? null : plan.steps[found.least]));
 
@@ -124,13 +140,33 @@ describe("the search", () => {
     expect([...found.outcomes.keys()].map(step => plan.steps[step]).sort((a, b) => a - b)).toEqual(
       asked.toSorted((a, b) => a - b),
     );
-    expect(found.samples.size).toBe(0);
+    expect(found.sampling).toBeNull();
   });
 
   test("by lives that samples reach", async () => {
-    const {computer} = invented();
-    const found = await computeSearch({plan, target: 15, sampling: {reliability: 0.85, solutions: 16}, computer});
+    const {computer, sampled} = invented();
+    const found = await computeSearch({plan, target: 15, sampling, computer});
     expect(leastOf(found)).toEqual([95, 75]); // 15·5/0.8 = 93.75 and 15·4/0.8
+    expect(new Set(sampled).size).toBe(sampled.length); // none twice, for whichever treatment
+    expect([...found.sampling!.samples.keys()].map(step => plan.steps[step]).sort((a, b) => a - b)).toEqual(
+      sampled.toSorted((a, b) => a - b),
+    );
+  });
+
+  test("where one cannot be sampled, none of those behind it is begun", async () => {
+    const {computer, sampled} = invented({refused: 40}); // the first of the looks
+    await expect(computeSearch({plan, target: 15, sampling, computer})).rejects.toThrow("no sample that is a study");
+    await new Promise(resolve => setTimeout(resolve, 20));
+    expect(sampled).toEqual([40]);
+  });
+
+  test("a thickness that cannot be computed misses, and has no life", async () => {
+    const found = await computeSearch({plan, target: 15, computer: invented({failing: 70}).computer});
+    expect(leastOf(found)).toEqual([75, 60]);
+    const [{found: own}] = found.treatments;
+    expect(own.known.every(({life}) => life > 0)).toBe(true);
+    expect(own.known.some(({step}) => plan.steps[step] === 70)).toBe(false);
+    expect(own.falls).toEqual([]);
   });
 
   test("none reaches it", async () => {

@@ -3,7 +3,13 @@ import {parseHTML} from "linkedom";
 import {describe, expect, test} from "vitest";
 import {type PointOutcome, REFLECTION} from "../../../src/engine/survey/index.ts";
 import {frontierChart} from "../../../src/report/charts/index.ts";
-import {dearerText, pricedDesigns, type SearchCase, searchAnswer, searchRows} from "../../../src/report/live/index.ts";
+import {
+  costsCaption,
+  pricedDesigns,
+  type SearchCase,
+  searchAnswer,
+  searchRows,
+} from "../../../src/report/live/index.ts";
 import {searchWarnings} from "../../../src/report/searched.ts";
 
 const {document} = parseHTML("<!doctype html><html><body></body></html>");
@@ -61,7 +67,14 @@ describe("what a longer life costs", () => {
     ]);
     expect(frontier.map(d => d.thickness)).toEqual([60, 70]);
     expect(dearer).toBe(1);
-    expect(dearerText(0)).toBe("");
+    expect(costsCaption(CASE, 1)).toContain("One more, which costs far more");
+    expect(costsCaption(CASE, 0)).not.toContain("more, which");
+  });
+
+  test("what is the answer is drawn, whatever it costs", () => {
+    const [treatment] = CASE.treatments;
+    const dear = {...CASE, target: 1, treatments: [{...treatment, found: {...treatment.found, least: 0}}]};
+    expect(pricedDesigns(dear).designs.map(d => d.thickness)).toEqual([40, 60, 70]);
   });
 
   test("labels do not lie on each other; the best have theirs first", () => {
@@ -73,6 +86,41 @@ describe("what a longer life costs", () => {
     for (const label of [">60<", ">70<", ">55<"]) expect(page).toContain(label); // 55 has room below its dot
     expect(page).not.toContain(">50<");
   });
+
+  test("a label covers no dot", () => {
+    const design = (thickness: number, life: number, cost: number) => ({treatment: 0, thickness, life, cost});
+    const [low, high] = [design(60, 12, 20), design(70, 40, 25)];
+    // 312 px for 5.4 EUR/m²: a dot 12 px further right lies where the label of the first would, above as below.
+    const behind = [design(61, 12 * 1.045, 20.21), design(62, 12 / 1.045, 20.21)];
+    const labels = (designs: readonly (typeof low)[]): string =>
+      String(
+        frontierChart(
+          {designs, frontier: [low, high], target: 10, currency: "EUR"},
+          {document: document as never, width: 400},
+        ),
+      );
+    expect(labels([low, high])).toContain(">60<");
+    expect(labels([low, high, ...behind])).not.toContain(">60<");
+  });
+});
+
+test("what is built is told with all its figures", () => {
+  const told = (units: "metric" | "us", steps: readonly number[]): string =>
+    plain(searchRows({...CASE, units, steps})[0].least);
+  expect(told("us", [40, 50, 10.25 * 25.4, 300])).toBe("10.25 in");
+  expect(told("us", [40, 50, 1.125 * 25.4, 300])).toBe("1.125 in");
+  expect(told("metric", [40, 50, 100.5, 300])).toBe("100.5 mm");
+  expect(told("metric", [40, 50, 4.25 * 25.4, 300])).toBe("107.95 mm");
+});
+
+test("where the step below could not be computed no life is told", () => {
+  const known = CASE.treatments[0].found.known;
+  const [row] = searchRows({...CASE, treatments: [{name: "plain", found: {known, least: 2, best: 3, falls: []}}]});
+  expect(row.below).toBe("–");
+  expect(plain(row.remark)).toContain("50 mm could not be computed");
+  const none = {...CASE, treatments: [{name: "plain", found: {known: [], least: null, best: null, falls: []}}]};
+  expect(searchRows(none)[0]).toMatchObject({least: "none", life: "–", remark: "none could be computed"});
+  expect(searchAnswer(none).details).toEqual(["“plain” could not be computed at any of them."]);
 });
 
 test("warnings once, with how often; what could not be computed by its thickness", () => {

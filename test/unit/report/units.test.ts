@@ -247,7 +247,7 @@ describe("charts in both systems: the same places, other numbers", () => {
     ["bowl", c => bowlChart(sensors, c), "x", "in", 25.4],
     ["bowl, downward", c => bowlChart(sensors, c), "y", "mil", 25.4],
     ["surface modulus", c => surfaceModulusChart(sensors, c), "y", "ksi", KSI],
-    ["search", c => searchChart({dots, target: 12, label: "overlay"}, c), "x", "in", 25.4],
+    ["search", c => searchChart({dots, target: 12, label: "overlay", life: "Life"}, c), "x", "in", 25.4],
   ];
   for (const [name, draw, along, unit, one] of cases)
     test(name, () => {

@@ -1,7 +1,7 @@
 import {describe, expect, test} from "vitest";
 import {leastReaching} from "../../../src/engine/survey/index.ts";
 
-const search = async (lives: readonly number[], target: number) => {
+const search = async (lives: readonly (number | null)[], target: number) => {
   const asked: number[] = [];
   const found = await leastReaching({
     count: lives.length,
@@ -40,6 +40,13 @@ describe("least step that reaches a target", () => {
     expect(found.least).toBe(peaked.findIndex(l => l >= 49.8));
     expect(found.falls.length).toBeGreaterThan(0);
     expect(await search(peaked, 51)).toMatchObject({least: null, best: 11});
+  });
+
+  test("steps without a life miss, and are no fall", async () => {
+    const found = await search([2, null, 6, 8], 5);
+    expect(found).toMatchObject({least: 2, falls: [], best: 3});
+    expect(found.known.map(k => k.step)).toEqual([0, 2, 3]);
+    expect(await search([null, null], 5)).toMatchObject({least: null, best: null, known: []});
   });
 
   test("one step alone, two steps", async () => {

@@ -72,6 +72,15 @@ test("a picture that stands alone: all its numbers finite, its title and key esc
   const {document} = parseHTML(svg);
   expect([...document.querySelectorAll("text")].map(t => t.textContent)).toEqual(["A & B: strain", "−10 µε", "10 µε"]);
   expect(svg).toContain("A &amp; B");
+  // Of a field that is drawn narrow the title and the key still are within the picture.
+  const [left, , width] = document.querySelector("svg")!.getAttribute("viewBox")!.split(" ").map(Number);
+  for (const text of document.querySelectorAll("text")) {
+    const x = Number(text.getAttribute("x"));
+    const size = 6 * text.textContent.length; // at 12 px a letter is narrower, in the mean
+    const from = text.getAttribute("text-anchor") === "end" ? x - size : x;
+    expect(from).toBeGreaterThanOrEqual(left);
+    expect(from + size).toBeLessThanOrEqual(left + width);
+  }
   expect(document.querySelectorAll("path").length).toBeGreaterThanOrEqual(3);
   expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual(["20.0", "30.0"]);
 });

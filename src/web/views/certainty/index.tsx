@@ -77,7 +77,7 @@ export default function Certainty() {
         </Disclosure>
       </div>
       {run.result ? (
-        <div className={isFresh ? "stack" : "stack stale"} aria-busy={!isFresh}>
+        <div className={isFresh ? "stack" : "stack stale"} aria-busy={run.progress !== null}>
           {!isFresh && <p className="tag warn">Of the study before its last edits.</p>}
           <Result result={run.result} isFresh={isFresh} />
         </div>

@@ -1,11 +1,14 @@
 /** How thick: the least thickness with which each treatment reaches a life. */
 import {useCallback, useMemo} from "react";
+import {MOST_THICKNESSES, type RangeFault, rangeFaults, type ThicknessRange} from "../../../engine/survey/index.ts";
 import {type Canvas, frontierChart, searchChart} from "../../../report/charts/index.ts";
 import {searchCsv} from "../../../report/data/index.ts";
 import {
   CAUTION_LINE,
-  dearerText,
+  costsCaption,
   displayUnit,
+  lifeWords,
+  livesCaption,
   percent,
   pricedDesigns,
   type SearchCase,
@@ -14,8 +17,8 @@ import {
   searchDots,
   searchMethod,
   searchRows,
+  searchWarnings,
   type UnitSystem,
-  years,
 } from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
@@ -32,9 +35,8 @@ import {startThickness, stop, useThickness} from "../../state/longRuns.ts";
 import {makeSearchReport} from "../../state/reports.ts";
 import {useSettings} from "../../state/settings.ts";
 import {useValue} from "../../state/value.ts";
-import {useAsked} from "../../state/view.ts";
+import {type ThicknessQuestion, useAsked} from "../../state/view.ts";
 import {useWorkbook} from "../../state/workbook.ts";
-import type {AskedThickness} from "../../worker/channel.ts";
 import "../../style/plot.css";
 
 export default function Thickness() {
@@ -42,27 +44,41 @@ export default function Thickness() {
   const present = useWorkbook(s => s.present);
   const isFresh = isCurrent(run.of, present);
   const obstacle = obstacleOf(useAnswers(s => s.reading));
-  const asked = useAskedThickness();
+  const reliability = useAnswers(s => s.study?.risk.reliability ?? null);
+  const question = useQuestion();
+  const isSound = question !== null && question.target > 0 && rangeFaults(question).length === 0;
+  const start = (): void => {
+    if (!question) return;
+    const {layer, from, to, step, target, isSampled} = question;
+    startThickness({layer, from, to, step, target, reliability: isSampled ? reliability : null});
+  };
   return (
     <>
       <ViewHead title="How thick">
         The least thickness with which each treatment reaches a life, in steps that can be built.
       </ViewHead>
       <div className="card stack">
-        {asked && <Question asked={asked} />}
-        {asked && asked.reliability !== null && (
+        {question && <Question question={question} reliability={reliability} />}
+        {question?.isSampled && (
           <p className="small muted">Every thickness that is looked at is sampled by itself, which takes minutes.</p>
         )}
         <RunBar
           run={run}
           label="Find the thickness"
-          obstacle={obstacle ?? (asked ? null : "The section has no layer whose thickness is a number.")}
-          onStart={() => asked && startThickness(asked)}
+          obstacle={
+            obstacle ??
+            (question === null
+              ? "The section has no layer above the foundation whose thickness is a number."
+              : isSound
+                ? null
+                : "What is asked has faults: mend them first.")
+          }
+          onStart={start}
           onStop={() => stop("thickness")}
         />
       </div>
       {run.result ? (
-        <div className={isFresh ? "stack" : "stack stale"} aria-busy={!isFresh}>
+        <div className={isFresh ? "stack" : "stack stale"} aria-busy={run.progress !== null}>
           {!isFresh && <p className="tag warn">Of the study before its last edits.</p>}
           <Result found={run.result} isFresh={isFresh} />
         </div>
@@ -83,7 +99,7 @@ interface Course {
   readonly thickness: number; // [mm]
 }
 
-/** Layers of the study's section that have a thickness. */
+/** Layers of the study's section that can be thicker, from the surface down to the foundation. */
 function useCourses(): readonly Course[] {
   const layers = useValue(["section", "layers"]);
   return useMemo(() => {
@@ -91,68 +107,83 @@ function useCourses(): readonly Course[] {
     return all.flatMap((layer): Course[] => {
       if (typeof layer !== "object" || layer === null) return [];
       const {name, role, thickness_mm: thickness} = layer as Readonly<Record<string, unknown>>;
-      return typeof name === "string" && typeof thickness === "number" ? [{name, role: String(role), thickness}] : [];
+      return typeof name === "string" && role !== "foundation" && typeof thickness === "number" && thickness > 0
+        ? [{name, role: String(role), thickness}]
+        : [];
     });
   }, [layers]);
 }
 
-/** Usual steps of courses [mm]: 5 mm, a quarter of an inch (common practice, no source). */
-const STEPS: Readonly<Record<UnitSystem, number>> = {metric: 5, us: 6.35};
+/** Usual steps of courses, and those of thin layers [mm] (common practice, no source). */
+const STEPS: Readonly<Record<UnitSystem, {readonly usual: number; readonly thin: number}>> = {
+  metric: {usual: 5, thin: 1},
+  us: {usual: 6.35, thin: 1.5875}, // a quarter and a sixteenth of an inch
+};
+const THIN = 20; // [mm]
 
-/** What was asked last, if the section still has the layer; else the overlay's first course, about what it is. */
-function useAskedThickness(): AskedThickness | null {
+/** What was asked last of this study, if its section still has the layer; else the overlay's first course, about what it is. */
+function useQuestion(): ThicknessQuestion | null {
   const courses = useCourses();
+  const study = useWorkbook(s => s.present.name);
   const last = useAsked(s => s.thickness);
   const period = useValue(["analysis_period_years"]);
   const units = useSettings(s => s.units);
   return useMemo(() => {
-    if (last && courses.some(c => c.name === last.layer)) return last;
+    if (last?.study === study && courses.some(c => c.name === last.layer)) return last;
     const course = courses.find(c => c.role === "overlay") ?? courses[0];
     const target = typeof period === "number" ? period : 20;
-    return course ? {...rangeAbout(course, units), target, reliability: null} : null;
-  }, [courses, last, period, units]);
+    return course ? {study, ...rangeAbout(course, units), target, isSampled: false} : null;
+  }, [courses, study, last, period, units]);
 }
 
-function rangeAbout(
-  {name, thickness}: Course,
-  units: UnitSystem,
-): Pick<AskedThickness, "layer" | "from" | "to" | "step"> {
-  const step = STEPS[units];
+function rangeAbout({name, thickness}: Course, units: UnitSystem): ThicknessRange & {readonly layer: string} {
+  const step = STEPS[units][thickness < THIN ? "thin" : "usual"];
   const rounded = (value: number): number => Number((step * Math.max(1, Math.round(value / step))).toPrecision(12));
   return {layer: name, from: rounded(thickness / 2), to: rounded(2 * thickness), step};
 }
 
-function Question({asked}: {readonly asked: AskedThickness}) {
+interface QuestionProps {
+  readonly question: ThicknessQuestion;
+  readonly reliability: number | null; // of the study [–]; null: it is not known yet
+}
+
+function Question({question, reliability}: QuestionProps) {
   const courses = useCourses();
-  const risk = useAnswers(s => s.study?.risk);
   const units = useSettings(s => s.units);
   const length = displayUnit("mm", units);
-  const ask = (change: Partial<AskedThickness>): void => useAsked.setState({thickness: {...asked, ...change}});
-  const entry = (label: string, which: "from" | "to" | "step") => (
+  const ask = (change: Partial<ThicknessQuestion>): void => useAsked.setState({thickness: {...question, ...change}});
+  const faults = rangeFaults(question);
+  const entry = (label: string, which: keyof ThicknessRange) => (
     <NumberEntry
       label={label}
       unit={length.unit}
-      value={length.toDisplay(asked[which])}
+      value={length.toDisplay(question[which])}
       onChange={value => ask({[which]: length.fromDisplay(value)})}
+      fault={faultText(faults.find(f => f.which === which))}
     />
   );
-  const sure = asked.reliability ?? risk?.reliability ?? null;
   return (
     <div className="fields">
-      <NumberEntry label="Life to be reached" unit="years" value={asked.target} onChange={target => ask({target})} />
+      <NumberEntry
+        label="Life to be reached"
+        unit="years"
+        value={question.target}
+        onChange={target => ask({target})}
+        fault={question.target > 0 ? null : POSITIVE}
+      />
       <Choice
         label="Lives"
         options={[
           {id: "best", text: "best estimate"},
-          ...(sure === null ? [] : [{id: "sure", text: `reached by ${percent(sure)} of samples`}]),
+          ...(reliability === null ? [] : [{id: "sure", text: `${percent(reliability)} reliability`}]),
         ]}
-        value={asked.reliability === null ? "best" : "sure"}
-        onChange={id => ask({reliability: id === "sure" ? sure : null})}
+        value={question.isSampled && reliability !== null ? "sure" : "best"}
+        onChange={id => ask({isSampled: id === "sure"})}
       />
       <Choice
         label="Thickness of"
         options={courses.map(({name}) => ({id: name, text: name}))}
-        value={asked.layer}
+        value={question.layer}
         onChange={name => ask(rangeAbout(courses.find(c => c.name === name)!, units))}
       />
       {entry("Thinnest", "from")}
@@ -162,14 +193,32 @@ function Question({asked}: {readonly asked: AskedThickness}) {
   );
 }
 
+const POSITIVE = "It must be above 0.";
+
+function faultText(fault: RangeFault | undefined): string | null {
+  switch (fault?.kind) {
+    case undefined:
+      return null;
+    case "not positive":
+      return POSITIVE;
+    case "reversed":
+      return "It is thicker than the thickest.";
+    case "too many":
+      return `${fault.count} thicknesses; at most ${MOST_THICKNESSES} can be searched.`;
+  }
+}
+
 function Result({found, isFresh}: {readonly found: SearchCase; readonly isFresh: boolean}) {
   const units = useSettings(s => s.units);
   const one = useMemo(() => ({...found, units}), [found, units]);
   const {headline, details} = searchAnswer(one);
+  const warnings = searchWarnings(one);
   return (
     <>
       <section className="card stack" aria-label="Answer">
-        <p style={{fontSize: 17, fontWeight: 600}}>{headline}</p>
+        <p role="status" style={{fontSize: 17, fontWeight: 600}}>
+          {headline}
+        </p>
         {details.map(text => (
           <p key={text}>{text}</p>
         ))}
@@ -183,6 +232,13 @@ function Result({found, isFresh}: {readonly found: SearchCase; readonly isFresh:
           ]}
           rows={searchRows(one).map(r => ({key: r.name, cells: [r.name, r.least, r.life, r.below, r.remark]}))}
         />
+        {warnings.length > 0 && (
+          <ul className="note warn" aria-label="Warnings">
+            {warnings.map(text => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        )}
         <p className="small muted">{CAUTION_LINE}</p>
         <div className="row">
           <Button
@@ -207,7 +263,8 @@ function Result({found, isFresh}: {readonly found: SearchCase; readonly isFresh:
 
 function Pictures({one}: {readonly one: SearchCase}) {
   const drawLives = useCallback(
-    (canvas: Canvas) => searchChart({dots: searchDots(one), target: one.target, label: one.layer}, canvas),
+    (canvas: Canvas) =>
+      searchChart({dots: searchDots(one), target: one.target, label: one.layer, life: lifeWords(one)}, canvas),
     [one],
   );
   const {prices, target} = one;
@@ -226,7 +283,11 @@ function Pictures({one}: {readonly one: SearchCase}) {
           name="life-by-thickness"
           draw={drawLives}
           csv={csv}
-          note={<>{legend} At the thicknesses that were computed. Dashed: the target.</>}
+          note={
+            <>
+              {legend} {livesCaption(one)}
+            </>
+          }
         />
       </div>
       {prices && priced.designs.length > 0 && (
@@ -238,9 +299,7 @@ function Pictures({one}: {readonly one: SearchCase}) {
             csv={csv}
             note={
               <>
-                {legend} Present worth over {years(prices.period)}
-                {one.sampling && ", with lives as best estimated"}. Line: designs of which none lasts longer for less.{" "}
-                {dearerText(priced.dearer)}
+                {legend} {costsCaption(one, priced.dearer)}
               </>
             }
           />

@@ -18,18 +18,23 @@ export interface FieldDrawing {
 const TITLE = 24; // height above [px]
 const KEY = 34; // height below [px]
 const RAMP = {width: 240, height: 12, steps: 24};
+const EDGE = 8; // around texts [px]
+const CHARACTER = 7.2; // width, at most in the mean of a text [px]
 const INK = "#1c2530";
 const MUTED = "#525d69";
 
 /** The picture as it is on the page, on white, with a title and the key of its colours. */
 export function fieldSvg(
   {title, end}: FieldWords,
-  {width, height, interfaces, patches}: FieldDrawing,
+  {width: own, height, interfaces, patches}: FieldDrawing,
   field: JointField,
   moment: Moment,
   painting: Painting,
 ): string {
   const {scale, sky} = painting;
+  const width = Math.ceil(
+    Math.max(own, EDGE * 2 + CHARACTER * title.length, RAMP.width + 4 * EDGE + 2 * CHARACTER * (end.length + 1)),
+  );
   const outline = (x: readonly number[], y: readonly number[]): string =>
     `M${x.map((v, k) => `${v.toFixed(1)} ${y[k].toFixed(1)}`).join("L")}Z`;
   const pieces = [...piecesOf(field, moment, painting)].map(
@@ -37,7 +42,7 @@ export function fieldSvg(
   );
   const lines = interfaces.map(z => {
     const y = (sky + z * scale).toFixed(1);
-    return html`<line x1="${-width / 2}" x2="${width / 2}" y1="${y}" y2="${y}"/>`;
+    return html`<line x1="${-own / 2}" x2="${own / 2}" y1="${y}" y2="${y}"/>`;
   });
   const wheels = patches.map(
     ({x, length}) =>
@@ -50,10 +55,10 @@ export function fieldSvg(
   });
   const ends = [-1, 1].map(
     side =>
-      html`<text x="${side * (RAMP.width / 2 + 8)}" y="${height + 8 + RAMP.height - 2}" text-anchor="${side < 0 ? "end" : "start"}">${side < 0 ? "−" : ""}${end}</text>`,
+      html`<text x="${side * (RAMP.width / 2 + EDGE)}" y="${height + 8 + RAMP.height - 2}" text-anchor="${side < 0 ? "end" : "start"}">${side < 0 ? "−" : ""}${end}</text>`,
   );
   return String(
-    html`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${TITLE + height + KEY}" viewBox="${-width / 2} ${-TITLE} ${width} ${TITLE + height + KEY}" font-family="system-ui, sans-serif" font-size="12"><rect x="${-width / 2}" y="${-TITLE}" width="${width}" height="${TITLE + height + KEY}" fill="#ffffff"/><text x="${8 - width / 2}" y="-7" fill="${INK}" font-weight="600">${title}</text><g stroke-width="${SEAM}">${pieces}</g><g stroke="${MUTED}" stroke-width="0.7" stroke-dasharray="4 4">${lines}</g><g fill="${INK}">${wheels}</g>${ramp}<g fill="${INK}">${ends}</g></svg>`,
+    html`<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${TITLE + height + KEY}" viewBox="${-width / 2} ${-TITLE} ${width} ${TITLE + height + KEY}" font-family="system-ui, sans-serif" font-size="12"><rect x="${-width / 2}" y="${-TITLE}" width="${width}" height="${TITLE + height + KEY}" fill="#ffffff"/><text x="${EDGE - width / 2}" y="-7" fill="${INK}" font-weight="600">${title}</text><g stroke-width="${SEAM}">${pieces}</g><g stroke="${MUTED}" stroke-width="0.7" stroke-dasharray="4 4">${lines}</g><g fill="${INK}">${wheels}</g>${ramp}<g fill="${INK}">${ends}</g></svg>`,
   );
 }
 

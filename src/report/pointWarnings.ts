@@ -1,5 +1,5 @@
 /** What points told of their computation. */
-import type {PointOutcome} from "./types.ts";
+import type {PointOutcome} from "../engine/survey/index.ts";
 
 const MOST_WARNINGS = 8;
 

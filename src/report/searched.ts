@@ -247,7 +247,7 @@ export function livesCaption(one: SearchCase): string {
 export function costsCaption(one: SearchCase, dearer: number): string {
   if (one.prices === null) return "";
   const worth = one.sampling ? ", the latter with lives as best estimated" : "";
-  const {unit} = measure("length", one.units);
+  const unit = one.units === "us" ? "inches" : "mm";
   return `${lifeWords(one)} against present worth of all costs over ${years(one.prices.period)}${worth}. Numbers: thickness in ${unit}. Line: designs of which none lasts longer for less. Dashed: the target. ${CAPPED} ${dearerText(dearer)}`.trimEnd();
 }
 

@@ -53,6 +53,7 @@ function Content({study}: {readonly study: Study}) {
     return () => clearTimeout(timer);
   }, [asked, present]);
   const unit = displayUnit("°C", units);
+  const isOld = isRunning || message !== null; // what is shown is of another question
   return (
     <div className="wheel">
       <div className="card stack">
@@ -88,7 +89,7 @@ function Content({study}: {readonly study: Study}) {
           onChange={setTemperature}
         />
         {field ? (
-          <div className={isRunning || message !== null ? "stale" : ""} aria-busy={isRunning}>
+          <div className={isOld ? "stale" : ""} aria-busy={isRunning}>
             <FieldPicture
               study={study}
               treatment={asked.treatment}
@@ -119,7 +120,11 @@ function Content({study}: {readonly study: Study}) {
           </p>
         ))}
       </div>
-      {field && <Tips field={field} wheel={wheel} onWheel={setWheel} />}
+      {field && (
+        <div className={isOld ? "stale" : ""} aria-busy={isRunning}>
+          <Tips field={field} wheel={wheel} onWheel={setWheel} />
+        </div>
+      )}
     </div>
   );
 }

@@ -4,7 +4,7 @@ import {valueAt} from "./findings.ts";
 import {acceptedText, keysAt, nodeOf, type SchemaNode, schemaAt} from "./json-schema.ts";
 import {nearest} from "./nearest.ts";
 import type {Partially} from "./study.ts";
-import {numberInText, unitSlip} from "./unit-guess.ts";
+import {unitSlip, writtenNumber} from "./unit-guess.ts";
 
 type Issue = z.core.$ZodIssue;
 
@@ -97,11 +97,7 @@ function reportIssue(issue: Issue, path: DocumentPath, value: unknown, root: Sch
 function suggestionFor(value: unknown, node: SchemaNode | undefined): string | null {
   if (typeof value === "number") return unitSlip(value, node);
   if (typeof value !== "string") return null;
-  if (node?.type === "number" || node?.type === "integer") {
-    const number = numberInText(value);
-    if (number === null) return null;
-    return /[a-z%°µ]/i.test(value) ? `write ${number}: the unit is in the name of the field` : `write ${number}`;
-  }
+  if (node?.type === "number" || node?.type === "integer") return writtenNumber(value, node["x-unit"]);
   const options = (node?.anyOf ?? (node ? [node] : [])).flatMap(branch => branch.enum ?? [branch.const]);
   const meant = nearest(
     value,

@@ -55,6 +55,34 @@ function isUsual(value: number, node: SchemaNode): boolean {
   );
 }
 
+/** By unit of the field: other units as people write them, and the factor to the field's. */
+const written: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  mm: {m: 1000, cm: 10, µm: 1e-3, um: 1e-3, in: 25.4, inch: 25.4, inches: 25.4, '"': 25.4, ft: 304.8, "'": 304.8},
+  m: {mm: 1e-3, cm: 1e-2, km: 1000, in: 0.0254, inch: 0.0254, inches: 0.0254, '"': 0.0254, ft: 0.3048, "'": 0.3048},
+  MPa: {Pa: 1e-6, kPa: 1e-3, GPa: 1000, "N/mm²": 1, "N/mm2": 1, bar: 0.1, psi: 0.00689476, ksi: 6.89476},
+  kN: {N: 1e-3, MN: 1000, t: 9.80665, kg: 0.00980665, lb: 0.00444822, lbf: 0.00444822, lbs: 0.00444822, kip: 4.44822},
+};
+
+/** What to write in place of a text that has a number in it; null when it has none. */
+export function writtenNumber(text: string, unit: string | undefined): string | null {
+  const thousands = /^\s*([-+]?[1-9]\d{0,2}(?:,\d{3})+)\s*([^\d]*)$/.exec(text);
+  const [number, word] = thousands
+    ? [Number(thousands[1].replaceAll(",", "")), thousands[2].trim()]
+    : [numberInText(text), unitWord(text)];
+  if (number === null) return null;
+  if (word === "" || word === unit) {
+    const why = word === "" ? "" : ": the unit is in the name of the field";
+    // One comma may be a decimal mark.
+    const other = thousands && !/,.*,/.test(text) ? ` or ${Number(thousands[1].replace(",", "."))}` : "";
+    return `write ${number}${other}${why}`;
+  }
+  const factor = Object.hasOwn(written[unit ?? ""] ?? {}, word) ? written[unit ?? ""][word] : null;
+  if (factor !== null) return `write ${Number((number * factor).toPrecision(6))}: the field is in ${unit}`;
+  return unit === undefined || unit === "–" ? `write ${number}` : `write the number alone, in ${unit}`;
+}
+
+const unitWord = (text: string): string => /[^\d\s].*$/.exec(text.replace(/^.*\d/, ""))?.[0].trim() ?? "";
+
 /** A number hidden in a text: "80 mm", "0,5", "1 200". Null when there is none. */
 export function numberInText(text: string): number | null {
   const match = /^\s*([-+]?\d[\d\s_]*(?:[.,]\d+)?(?:[eE][-+]?\d+)?)\s*[^\d]*$/.exec(text);

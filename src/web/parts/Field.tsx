@@ -5,6 +5,7 @@ import {displayUnit} from "../../report/live/index.ts";
 import {fieldInfo, type NamedKind, renamed} from "../../schema/editing/index.ts";
 import {isAbout, useFaults, useWarnings} from "../state/answers.ts";
 import {useSettings} from "../state/settings.ts";
+import {OF_STUDY} from "../state/shortcuts.ts";
 import {type Path, useValue} from "../state/value.ts";
 import {edit, rewrite} from "../state/workbook.ts";
 import {Check} from "./Check.tsx";
@@ -41,8 +42,8 @@ interface TextBoxProps extends FieldProps {
   readonly unit: string | null;
   readonly isNumber: boolean;
   readonly placeholder: string;
-  /** Returning false refuses: the box shows again what the document has. */
-  readonly onCommit: (text: string) => unknown;
+  /** Returns why it is refused, where it is: the box then shows what the document has, and the reason. */
+  readonly onCommit: (text: string) => string | undefined;
   readonly onStep?: (by: number) => void;
 }
 
@@ -53,14 +54,30 @@ interface TextBoxProps extends FieldProps {
 function TextBox(props: TextBoxProps) {
   const {path, label, text, unit, isNumber, placeholder, onCommit, onStep, className = "", hideLabel} = props;
   const [draft, setDraft] = useState(text);
-  useEffect(() => setDraft(text), [text]);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  useEffect(() => {
+    setDraft(text);
+    setRefusal(null);
+  }, [text]);
   const {fault, warning} = useFaultsAt(path);
   const info = fieldInfo(path);
+  const type = (next: string): void => {
+    setDraft(next);
+    setRefusal(null);
+  };
   const commit = (): void => {
-    if (draft !== text && onCommit(draft) === false) setDraft(text);
+    if (draft === text) return;
+    const refused = onCommit(draft);
+    if (refused === undefined) return;
+    setDraft(text);
+    setRefusal(refused);
   };
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === "Enter") commit();
+    else if (isUndo(event) && draft !== text) {
+      event.preventDefault(); // what is not yet in the study goes first
+      setDraft(text);
+    }
     else if (event.key === "Escape" && draft !== text) setDraft(text);
     else if (onStep && draft === text && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
       event.preventDefault();
@@ -70,12 +87,12 @@ function TextBox(props: TextBoxProps) {
   return (
     <TextField
       className={`field ${className}`}
-      {...(fault && {"data-faulty": true})}
+      {...((fault || refusal !== null) && {"data-faulty": true})}
       {...(warning && {"data-warned": true})}
       value={draft}
-      onChange={setDraft}
+      onChange={type}
       onBlur={commit}
-      isInvalid={fault !== null}
+      isInvalid={fault !== null || refusal !== null}
       {...(hideLabel && {"aria-label": unit ? `${label}, ${unit}` : label})}
     >
       {!hideLabel && <Label>{label}</Label>}
@@ -86,22 +103,41 @@ function TextBox(props: TextBoxProps) {
           autoComplete="off"
           spellCheck={false}
           onKeyDown={onKeyDown}
+          {...{[OF_STUDY]: true}}
         />
         {unit && unit !== "–" && <span className="unit">{unit}</span>}
       </div>
-      {(fault || warning) && (
+      {(fault || warning || refusal !== null) && (
         <Text slot="description">
-          {fault ? <FaultText fault={fault} kind="fault" /> : <FaultText fault={warning!} kind="warning" />}
+          {refusal !== null && (
+            <span className="fault" role="alert">
+              {refusal}
+            </span>
+          )}
+          {fault ? (
+            <FaultText fault={fault} kind="fault" />
+          ) : (
+            warning && <FaultText fault={warning} kind="warning" />
+          )}
         </Text>
       )}
     </TextField>
   );
 }
 
+const isUndo = ({key, ctrlKey, metaKey, altKey, shiftKey}: KeyboardEvent): boolean =>
+  (ctrlKey || metaKey) && !altKey && !shiftKey && key.toLowerCase() === "z";
+
 /** A step by an arrow key: a hundredth of the size, at least in the first figure. */
 function stepped(value: number, by: number): number {
   const step = value === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(value))) - 1);
   return Number((value + by * step).toPrecision(12));
+}
+
+/** "2.5 in" → "2.5"; text with another unit stays as it is. */
+function withoutUnit(text: string, unit: string): string {
+  const [, number, word] = /^\s*(.*\d)\s*(\D+?)\s*$/.exec(text) ?? [];
+  return word === unit ? number : text;
 }
 
 export function NumberBox(props: FieldProps) {
@@ -118,13 +154,15 @@ export function NumberBox(props: FieldProps) {
         ? ""
         : String(value);
   const usual = typeof info?.usual === "number" ? shown(display.toDisplay(info.usual)) : "";
-  const write = (next: string): void => {
+  const write = (next: string): undefined => {
     if (next.trim() === "" && (isOptional || info?.usual !== undefined)) {
       edit(label, [{path, value: undefined}]);
       return;
     }
-    const number = typed(next);
-    edit(label, [{path, value: typeof number === "number" ? display.fromDisplay(number) : number}]);
+    const shownIn = withoutUnit(next, display.unit);
+    const number = typed(shownIn);
+    const stored = typed(withoutUnit(next, info?.unit ?? "–"));
+    edit(label, [{path, value: typeof number === "number" ? display.fromDisplay(number) : stored}]);
   };
   return (
     <TextBox
@@ -144,7 +182,7 @@ export function WordsBox(props: FieldProps & {readonly isNumbers?: boolean}) {
   const {path, label, isOptional = false, isNumbers = false} = props;
   const value = useValue(path);
   const text = value === undefined || value === null ? "" : Array.isArray(value) ? value.join(", ") : String(value);
-  const write = (next: string): void => {
+  const write = (next: string): undefined => {
     const taken = isNumbers
       ? next
           .split(/[\s;,]+/)
@@ -167,15 +205,17 @@ export interface NameBoxProps {
 /** A name that the study may use elsewhere too: it is changed everywhere at once. */
 export function NameBox({kind, home, name, taken, onRename}: NameBoxProps) {
   const path = [...home, "name"];
-  const write = (typed: string): boolean => {
+  const write = (typed: string): string | undefined => {
     const next = typed.trim();
-    if (next === "" || taken.includes(next)) return false;
+    if (next === name) return undefined;
+    if (next === "") return `A ${kind} needs a name: it is still called “${name}”.`;
+    if (taken.includes(next)) return `Another ${kind} is called “${next}”: this one is still “${name}”.`;
     // What has no name, or shares it, is not what others mean by it.
     const isMeant = name !== "" && taken.filter(n => n === name).length === 1;
     if (!isMeant) edit(`rename ${kind}`, [{path, value: next}]);
-    else if (!rewrite(`rename ${kind}`, text => renamed(text, kind, name, next))) return false;
+    else if (!rewrite(`rename ${kind}`, text => renamed(text, kind, name, next))) return "It could not be renamed.";
     onRename?.(next);
-    return true;
+    return undefined;
   };
   return <TextBox path={path} label="Name" text={name} unit={null} isNumber={false} placeholder="" onCommit={write} />;
 }

@@ -4,7 +4,7 @@ import type {ChangedLife} from "../../engine/life/index.ts";
 import type {LifeResult} from "../../engine/life/types.ts";
 import {pathText} from "../../schema/editing/index.ts";
 import type {Fault} from "../../schema/index.ts";
-import type {Progress, Reading} from "../worker/channel.ts";
+import type {Progress, Reading, StudyReading} from "../worker/channel.ts";
 import type {Path} from "./value.ts";
 import type {Workbook} from "./workbook.ts";
 
@@ -17,7 +17,7 @@ export type Solving =
 interface Answers {
   readonly reading: Reading | null;
   readonly readOf: Workbook | null;
-  readonly study: Extract<Reading, {kind: "study"}> | null; // the last good reading
+  readonly study: StudyReading | null; // the last reading of which lives can be computed
   readonly result: LifeResult | null; // the last solution
   readonly resultOf: Workbook | null; // of which workbook
   readonly solution: number; // by which the thread knows it
@@ -35,6 +35,11 @@ export const useAnswers = create<Answers>(() => ({
   quick: null,
   solving: {status: "idle"},
 }));
+
+/** What lives can be computed of; null: nothing. */
+export function studyIn(reading: Reading | null): StudyReading | null {
+  return reading?.kind === "faults" ? reading.unpriced : reading;
+}
 
 export const NO_FAULTS: readonly Fault[] = [];
 

@@ -1,5 +1,5 @@
 /** Answers follow the workbook: every change is read at once, quick lives with it, and solved when the user pauses. */
-import {isCurrent, useAnswers} from "./answers.ts";
+import {isCurrent, studyIn, useAnswers} from "./answers.ts";
 import {callback, computer, settled} from "./computer.ts";
 import {tell} from "./notices.ts";
 import {useWorkbook, type Workbook} from "./workbook.ts";
@@ -36,10 +36,11 @@ async function read(workbook: Workbook): Promise<void> {
   const outcome = await computer().read(workbook);
   if (own !== reading) return; // a later edit has come
   set({reading: outcome, readOf: workbook});
-  if (outcome.kind === "faults") return;
-  set({study: outcome, quick: outcome.quick});
+  const found = studyIn(outcome);
+  if (found === null) return;
+  set({study: found, quick: found.quick});
   if (isCurrent(answers().resultOf, workbook)) return;
-  if (outcome.study.treatments.length <= MOST_BY_ITSELF) pause = setTimeout(solveNow, PAUSE);
+  if (found.study.treatments.length <= MOST_BY_ITSELF) pause = setTimeout(solveNow, PAUSE);
 }
 
 /** Solves the study as it is. */

@@ -2,7 +2,10 @@ import {useEffect} from "react";
 import {saveStudy} from "./saving.ts";
 import {redo, undo} from "./workbook.ts";
 
-/** Ctrl or ⌘ with Z, Shift+Z, Y and S. Inside a box that is being typed in, undoing is the box's own. */
+/**
+ * Ctrl or ⌘ with Z, Shift+Z, Y and S. A box whose text is no field of the study undoes its own typing; a field of the study takes
+ * back what is typed and not yet in the study first (`Field.tsx`).
+ */
 export function useShortcuts(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
@@ -14,7 +17,7 @@ export function useShortcuts(): void {
         void saveStudy();
         return;
       }
-      if (isTyping(event.target)) return;
+      if (event.defaultPrevented || (isTyping(event.target) && !isOfStudy(event.target))) return;
       if (key === "z") {
         event.preventDefault();
         if (event.shiftKey) redo();
@@ -34,6 +37,13 @@ function takeTyped(target: EventTarget | null): void {
   if (!(target instanceof HTMLElement) || !isTyping(target)) return;
   target.blur();
   target.focus();
+}
+
+/** Marks the boxes of the study's fields. */
+export const OF_STUDY = "data-of-study";
+
+function isOfStudy(target: EventTarget | null): boolean {
+  return target instanceof Element && target.hasAttribute(OF_STUDY);
 }
 
 function isTyping(target: EventTarget | null): boolean {

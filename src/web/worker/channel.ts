@@ -7,19 +7,27 @@ import type {SearchCase, SurveyInput} from "../../report/live/index.ts";
 import type {Fault} from "../../schema/index.ts";
 import type {Workbook} from "../state/workbook.ts";
 
+export interface StudyReading {
+  readonly kind: "study";
+  readonly study: Study;
+  readonly risk: RiskPlan;
+  readonly warnings: readonly Fault[];
+  readonly files: Readonly<Record<string, string>>; // that were read, and count in the hash
+  readonly hash: string; // of all inputs, as the command line tells it
+  /** Lives at once, where the last solution tells them. */
+  readonly quick: readonly ChangedLife[] | null;
+}
+
 /** A workbook as it was read. */
 export type Reading =
+  | StudyReading
   | {
-      readonly kind: "study";
-      readonly study: Study;
-      readonly risk: RiskPlan;
+      readonly kind: "faults";
+      readonly faults: readonly Fault[];
       readonly warnings: readonly Fault[];
-      readonly files: Readonly<Record<string, string>>; // that were read, and count in the hash
-      readonly hash: string; // of all inputs, as the command line tells it
-      /** Lives at once, where the last solution tells them. */
-      readonly quick: readonly ChangedLife[] | null;
-    }
-  | {readonly kind: "faults"; readonly faults: readonly Fault[]; readonly warnings: readonly Fault[]};
+      /** The study without its prices, where nothing but those is faulty. */
+      readonly unpriced: StudyReading | null;
+    };
 
 export interface Progress {
   readonly done: number; // of all work [–]

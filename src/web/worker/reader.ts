@@ -1,4 +1,5 @@
 /** Workbooks read as the command line reads files: the same words, the same hash. */
+import {editedText} from "../../schema/editing/index.ts";
 import {
   hashedText,
   type ReadingOptions,
@@ -9,8 +10,12 @@ import {
 } from "../../schema/index.ts";
 import type {Workbook} from "../state/workbook.ts";
 
+export type ReadStudy = Extract<ReadOutcome, {kind: "study"}>;
+
 export interface ReadWorkbook {
   readonly outcome: ReadOutcome;
+  /** The study without its prices, where nothing but those is faulty: lives do not need them. */
+  readonly unpriced: ReadStudy | null;
   readonly files: Readonly<Record<string, string>>; // that were asked for
 }
 
@@ -33,8 +38,15 @@ export function workbookReader(): (workbook: Workbook) => ReadWorkbook {
   return workbook => {
     const taken: Record<string, string> = {};
     present = filesOf(workbook, taken);
-    return {outcome: reader.read(workbook.text), files: taken};
+    const outcome = reader.read(workbook.text);
+    return {outcome, unpriced: unpriced(outcome, workbook.text), files: taken};
   };
+
+  function unpriced(outcome: ReadOutcome, text: string): ReadStudy | null {
+    if (outcome.kind === "study" || !outcome.faults.every(({path}) => /^costs\b/.test(path))) return null;
+    const without = reader.read(editedText(text, [{path: ["costs"], value: undefined}]));
+    return without.kind === "study" ? without : null;
+  }
 }
 
 export function variationsOf(workbook: Workbook): Variations {

@@ -7,12 +7,12 @@ import {type ChangedLife, changedLives, fieldRequest, type LifeModel, noChange} 
 import type {Study} from "../../engine/life/types.ts";
 import {parsedText} from "../../schema/editing/index.ts";
 import type {Workbook} from "../state/workbook.ts";
-import type {Computer, Progress, WhatIf} from "./channel.ts";
+import type {Computer, Progress, StudyReading, WhatIf} from "./channel.ts";
 import {fieldApart} from "./fieldThread.ts";
 import {computeMap, variableFields} from "./maps.ts";
 import {outcomeOf} from "./outcome.ts";
 import {openPool, THREADS} from "./pools.ts";
-import {hashOf, variationsOf, workbookReader} from "./reader.ts";
+import {hashOf, type ReadStudy, variationsOf, workbookReader} from "./reader.ts";
 import {computeThickness} from "./search.ts";
 
 /** How far the exponent of a growth law may move for an answer at once [–]. */
@@ -47,12 +47,12 @@ function runOf(key: string): Run {
   return run;
 }
 
-/** @throws InputError where the workbook has faults: the page does not ask then */
+/** @throws InputError where the workbook has faults beside those of its prices: the page does not ask then */
 function studyOf(workbook: Workbook): Study {
-  const {outcome} = read(workbook);
-  if (outcome.kind === "faults")
-    throw new InputError("domain", "study", `${outcome.faults.length} faults`, "a study without faults");
-  return outcome.study;
+  const {outcome, unpriced} = read(workbook);
+  if (outcome.kind === "study") return outcome.study;
+  if (unpriced) return unpriced.study;
+  throw new InputError("domain", "study", `${outcome.faults.length} faults`, "a study without faults");
 }
 
 const PROGRESS_EVERY = 80; // [ms]
@@ -70,10 +70,8 @@ function sparse(tell: (progress: Progress) => void): (progress: Progress) => voi
 
 const computer: Computer = {
   read: async workbook => {
-    const {outcome, files} = read(workbook);
-    if (outcome.kind === "faults") return outcome;
-    const {study, risk, warnings} = outcome;
-    return {
+    const {outcome, unpriced, files} = read(workbook);
+    const told = async ({study, risk, warnings}: ReadStudy): Promise<StudyReading> => ({
       kind: "study",
       study,
       risk,
@@ -81,7 +79,9 @@ const computer: Computer = {
       files,
       hash: await hashOf(workbook.text, files),
       quick: live.quick(study)?.lives ?? null,
-    };
+    });
+    if (outcome.kind === "study") return told(outcome);
+    return {...outcome, unpriced: unpriced && (await told(unpriced))};
   },
 
   solve: (workbook, onProgress) => {

@@ -13,8 +13,10 @@ import {makeLifeReport} from "../../state/reports.ts";
 import {useWorkbook} from "../../state/workbook.ts";
 
 export default function Report() {
-  const {result, resultOf, readOf} = useAnswers();
+  const {result, resultOf, reading, readOf} = useAnswers();
   const present = useWorkbook(s => s.present);
+  if (reading?.kind === "faults")
+    return <p className="card empty">The study has faults: the report is made of a study without any.</p>;
   if (!result) return <p className="card empty">The report is made when the lives are computed.</p>;
   // The report tells the input's hash and warnings, which come with the reading.
   if (!isCurrent(resultOf, present) || !isCurrent(readOf, present))

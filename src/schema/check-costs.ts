@@ -86,7 +86,19 @@ function checkTable({document, needed, table, path, both}: Table, findings: Find
   const example = path.includes("carbon") ? "{kg_CO2e_per_m2: …}" : "{price_per_m2: …}";
   const laid = table.reinforcements ?? {};
   const where = [...path, "reinforcements"];
-  checkNames(Object.keys(laid), {known: needed.reinforcements, at: where, what: "reinforcement"}, findings);
+  const unpriced = needed.reinforcements.filter(name => !Object.hasOwn(laid, name));
+  for (const name of Object.keys(laid)) {
+    if (needed.reinforcements.includes(name)) continue;
+    // Another that has no price may be meant; else the price waits for a treatment that lays it again.
+    if (nearest(name, unpriced) !== null)
+      checkNames([name], {known: needed.reinforcements, at: where, what: "reinforcement"}, findings);
+    else
+      findings.warn([...where, name], {
+        problem: "no treatment lays a reinforcement of this name",
+        found: JSON.stringify(name),
+        accepted: needed.reinforcements.join(", ") || "nothing: none is laid",
+      });
+  }
   requireAll(needed.reinforcements, {given: laid, at: where, among: null, example}, findings);
 }
 

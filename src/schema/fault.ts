@@ -43,6 +43,14 @@ export function pathText(path: DocumentPath): string {
   return text;
 }
 
+/** The path that a text of `pathText` says. */
+export function pathOfText(text: string): DocumentPath {
+  const steps = text.match(/\[\d+\]|"(?:[^"\\]|\\.)*"|[\w-]+/g) ?? [];
+  return steps.map(step =>
+    step.startsWith("[") ? Number(step.slice(1, -1)) : step.startsWith('"') ? (JSON.parse(step) as string) : step,
+  );
+}
+
 /** A value as it stands in the document, shortened. */
 export function foundText(value: unknown): string {
   if (value === undefined) return "nothing";

@@ -1,5 +1,5 @@
 /** Changes of a study's text that keep its comments, its order and the way it is written; what its fields are. */
-export {faultLine, pathText} from "../fault.ts";
+export {faultLine, pathOfText, pathText} from "../fault.ts";
 export {fileWord} from "../file-word.ts";
 export {valueAt} from "../findings.ts";
 export {type DocumentEdit, editedText} from "./edit.ts";

@@ -4,8 +4,10 @@ import {ProgressBar} from "react-aria-components";
 import type {ChangedLife} from "../../engine/life/index.ts";
 import type {TreatmentLife} from "../../engine/life/types.ts";
 import {beyondCap, governingRatio, governingReason, lifeText} from "../../report/live/index.ts";
-import {isCurrent, useAnswers} from "../state/answers.ts";
+import type {Fault} from "../../schema/index.ts";
+import {isCurrent, studyIn, useAnswers} from "../state/answers.ts";
 import {MOST_BY_ITSELF, solveNow, stopSolving} from "../state/follow.ts";
+import {chooseFor, placeWords, viewOf} from "../state/places.ts";
 import {useWorkbook} from "../state/workbook.ts";
 import {Button} from "./Button.tsx";
 
@@ -27,7 +29,7 @@ export function Answers() {
               control={quick[0]}
             />
           ))}
-      <State isFresh={fresh} count={reading?.kind === "study" ? reading.study.treatments.length : 0} />
+      <State isFresh={fresh} count={studyIn(reading)?.study.treatments.length ?? 0} />
     </section>
   );
 }
@@ -92,31 +94,56 @@ function QuickAnswer({
 const ACT = "act";
 
 function State({isFresh, count}: {readonly isFresh: boolean; readonly count: number}) {
-  const {reading, solving} = useAnswers();
+  const reading = useAnswers(s => s.reading);
   if (reading === null)
     return (
       <div className="state muted" role="status">
         Reading…
       </div>
     );
-  if (reading.kind === "faults") {
-    const {length} = reading.faults;
+  if (reading.kind === "faults")
     return (
       <div className="state">
-        <span className="tag bad" role="status">
-          {length === 1 ? "1 fault" : `${length} faults`} in the study
-        </span>
-        <a href="#text" className="small">
-          Show {length === 1 ? "it" : "them"}
-        </a>
+        <FaultsTold faults={reading.faults} />
+        {reading.unpriced && <Lives isFresh={isFresh} count={count} />}
       </div>
     );
-  }
+  return (
+    <div className="state">
+      <Lives isFresh={isFresh} count={count} />
+    </div>
+  );
+}
+
+/** How many there are, and the way to the first of them. */
+function FaultsTold({faults}: {readonly faults: readonly Fault[]}) {
+  const raw = useWorkbook(s => s.raw);
+  const [first] = faults;
+  const view = viewOf(first);
+  return (
+    <>
+      <span className="tag bad" role="status">
+        {faults.length === 1 ? "1 fault" : `${faults.length} faults`} in the study
+      </span>
+      <a href={`#${view}`} className="small" onClick={() => chooseFor(raw, first)}>
+        {placeWords(raw, first)}
+      </a>
+      {view !== "text" && faults.length > 1 && (
+        <a href="#text" className="small">
+          All of them, as text
+        </a>
+      )}
+    </>
+  );
+}
+
+function Lives({isFresh, count}: {readonly isFresh: boolean; readonly count: number}) {
+  const {solving} = useAnswers();
   switch (solving.status) {
     case "running": {
       const percent = Math.floor(100 * solving.progress.done);
       return (
-        <div className="state">
+        <>
           <ProgressBar className="progress" value={percent} aria-label="Computing lives">
             <span className="small">
               Computing, {percent} % <span className="muted">{solving.progress.doing}</span>
@@ -129,12 +156,12 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
             <Square size={13} aria-hidden />
             Cancel
           </Button>
-        </div>
+        </>
       );
     }
     case "failed":
       return (
-        <div className="state">
+        <>
           <span className="tag bad" role="status">
             Cannot be computed
           </span>
@@ -142,20 +169,22 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
           <Button key={ACT} onPress={solveNow}>
             Try again
           </Button>
-        </div>
+        </>
       );
     default:
       if (isFresh)
         return (
-          <div className="state small muted">
-            <span role="status">Lives of the study as it stands.</span>
-            <span>
+          <>
+            <span role="status" className="small muted">
+              Lives of the study as it stands.
+            </span>
+            <span className="small muted">
               They support the judgement of a licensed engineer and local specifications, and never replace it.
             </span>
-          </div>
+          </>
         );
       return (
-        <div className="state">
+        <>
           <Button key={ACT} look="main" onPress={solveNow}>
             Compute lives
           </Button>
@@ -166,7 +195,7 @@ function State({isFresh, count}: {readonly isFresh: boolean; readonly count: num
                 ? `${count} treatments: computed when you ask.`
                 : "Not computed yet."}
           </span>
-        </div>
+        </>
       );
   }
 }

@@ -77,8 +77,7 @@ function TextBox(props: TextBoxProps) {
     else if (isUndo(event) && draft !== text) {
       event.preventDefault(); // what is not yet in the study goes first
       setDraft(text);
-    }
-    else if (event.key === "Escape" && draft !== text) setDraft(text);
+    } else if (event.key === "Escape" && draft !== text) setDraft(text);
     else if (onStep && draft === text && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
       event.preventDefault();
       onStep(event.key === "ArrowUp" ? 1 : -1);
@@ -114,11 +113,7 @@ function TextBox(props: TextBoxProps) {
               {refusal}
             </span>
           )}
-          {fault ? (
-            <FaultText fault={fault} kind="fault" />
-          ) : (
-            warning && <FaultText fault={warning} kind="warning" />
-          )}
+          {fault ? <FaultText fault={fault} kind="fault" /> : warning && <FaultText fault={warning} kind="warning" />}
         </Text>
       )}
     </TextField>

@@ -1,7 +1,8 @@
 /** Any part of the study document as a form, by what the schema says of it: nothing that may be written is out of reach. */
 import {Plus, Trash2} from "lucide-react";
 import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
-import {type Branch, branchOf, fieldInfo, labelOf, pathText} from "../../schema/editing/index.ts";
+import {type Branch, branchOf, fieldInfo, labelOf, pathOfText} from "../../schema/editing/index.ts";
+import type {Fault} from "../../schema/index.ts";
 import {isAbout, useFaults} from "../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue} from "../state/value.ts";
 import {edit, useWorkbook} from "../state/workbook.ts";
@@ -210,31 +211,50 @@ function Either({path, label, branches, isOptional, usual}: EitherProps) {
   );
 }
 
-/** A map from names to entries, each behind its name. */
+const MOST_OPEN = 12; // entries of a map, before they are closed behind their names
+
+/** A map from names to entries, each behind its name; with those that are missing, so that they can be filled in. */
 function Names({path, label}: {readonly path: Path; readonly label: string}) {
-  const names = useWorkbook(({raw}) => keysAt(raw, path).join("\n"));
+  const written = useWorkbook(({raw}) => keysAt(raw, path).join("\n"));
+  const faults = useFaults();
+  const own = written.split("\n").filter(Boolean);
+  const missing = [...new Set(faults.flatMap(f => entryOf(f, path)))].filter(name => !own.includes(name));
+  const names = [...own, ...missing];
   return (
     <div className="whole stack">
       <b>{label}</b>
       <FaultsAt path={path} />
-      {names
-        .split("\n")
-        .filter(Boolean)
-        .map(name => (
-          <Disclosure key={name} defaultExpanded={names.length < 200}>
-            <Heading level={4}>
-              <Plain slot="trigger" className="button bare">
-                {name}
-              </Plain>
-            </Heading>
-            <DisclosurePanel>
-              <SchemaForm path={[...path, name]} />
-            </DisclosurePanel>
-          </Disclosure>
-        ))}
-      {names === "" && (
-        <span className="small muted">None. Write them in the view “As text”, under {pathText(path)}.</span>
-      )}
+      {names.map(name => (
+        <Disclosure key={name} defaultExpanded={names.length <= MOST_OPEN}>
+          <Heading level={4} className="row">
+            <Plain slot="trigger" className="button bare">
+              {name}
+            </Plain>
+            {own.includes(name) && (
+              <IconButton
+                label={`Remove ${name} from ${label.toLowerCase()}`}
+                onPress={() =>
+                  edit(`remove ${name} from ${label.toLowerCase()}`, [{path: [...path, name], value: undefined}])
+                }
+              >
+                <Trash2 size={14} aria-hidden />
+              </IconButton>
+            )}
+          </Heading>
+          <FaultsAt path={[...path, name]} />
+          <DisclosurePanel>
+            <SchemaForm path={[...path, name]} />
+          </DisclosurePanel>
+        </Disclosure>
+      ))}
+      {names.length === 0 && <span className="small muted">None is needed.</span>}
     </div>
   );
+}
+
+/** The name of the entry of a map that a fault is about. */
+function entryOf(fault: Fault, path: Path): string[] {
+  const place = pathOfText(fault.path);
+  const isWithin = place.length > path.length && path.every((step, k) => step === place[k]);
+  return isWithin ? [String(place[path.length])] : [];
 }

@@ -13,6 +13,8 @@ import {
   Truck,
   Waves,
 } from "lucide-react";
+import {useFaults} from "../state/answers.ts";
+import {viewOf} from "../state/places.ts";
 import {useView, type ViewName} from "../state/view.ts";
 
 /** In the order of the engineer's questions. */
@@ -33,6 +35,7 @@ const LIST: readonly {readonly view: ViewName; readonly name: string; readonly P
 
 export function ViewList() {
   const present = useView(s => s.view);
+  const faulty = new Set(useFaults().map(viewOf));
   return (
     <nav className="views" aria-label="Views">
       <div className="inside">
@@ -40,6 +43,7 @@ export function ViewList() {
           <a key={view} href={`#${view}`} aria-current={view === present ? "page" : undefined}>
             <Picture size={20} strokeWidth={1.7} aria-hidden />
             {name}
+            {faulty.has(view) && <span className="mark">has faults</span>}
           </a>
         ))}
       </div>

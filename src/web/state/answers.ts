@@ -66,6 +66,6 @@ export function isCurrent(resultOf: Workbook | null, present: Workbook): boolean
 export function obstacleOf(reading: Reading | null): string | null {
   if (reading === null) return "The study is being read.";
   return reading.kind === "faults"
-    ? "The study has faults: mend them first, in the view “As text” or beside their fields."
+    ? "The study has faults: mend them first. The line of lives above leads to them."
     : null;
 }

@@ -66,8 +66,8 @@ export default function Pavement() {
               <Search size={15} aria-hidden />
               Magnify the joint
             </ToggleButton>
-            {reading?.kind === "faults" && (
-              <span className="tag bad">The drawing shows the study before its faults; see the marked fields.</span>
+            {reading?.kind === "faults" && !reading.unpriced && (
+              <span className="tag bad">The drawing shows the study before its faults.</span>
             )}
           </div>
           <div className="treatments" ref={box}>

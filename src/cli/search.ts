@@ -12,7 +12,7 @@ export interface SearchFlags {
   readonly treatment?: readonly string[];
   readonly reliability?: number; // [%]
   readonly sections: number;
-  readonly accuracy: number; // [%]
+  readonly accuracy?: number; // [%]
   readonly json?: true;
   readonly report?: string;
   readonly csv?: string;
@@ -40,11 +40,11 @@ export function addSearch(program: Command, terminal: Terminal): void {
     .option("--treatment <name...>", "only these treatments, of all that the study has")
     .option(
       "--reliability <percent>",
-      "take the life that so many of the samples of the study's uncertain inputs outlive, not the best estimate",
+      "take the life that so many of the samples of the study's uncertain inputs outlive, not that of the study's own values",
       toReliability,
     )
     .option("--sections <n>", "with --reliability: sections solved anew at each thickness, at least 8", toSections, 16)
-    .addOption(accuracyOption())
+    .addOption(accuracyOption("that of the study"))
     .option("--json", "print the result as JSON")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
     .option("--csv <file>", "write life against thickness as a CSV file")

@@ -26,8 +26,8 @@ export async function runSearch(file: string, flags: SearchFlags, terminal: Term
 }
 
 /** @throws BadInput with all faults of the options */
-function requirePlan({file}: GoodVariedStudy, {layer, from, to, step, treatment}: SearchFlags): SearchPlan {
-  const outcome = searchPlan(file.variations, {layer, from, to, step, treatments: treatment});
+function requirePlan({file}: GoodVariedStudy, {target, layer, from, to, step, treatment}: SearchFlags): SearchPlan {
+  const outcome = searchPlan(file.variations, {target, layer, from, to, step, treatments: treatment});
   if (outcome.kind === "plan") return outcome.plan;
   const lines = outcome.faults.map(
     ({option, found, problem, need}) =>
@@ -51,7 +51,7 @@ interface Job {
 
 async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase> {
   const {costs} = study.read.study;
-  const accuracy = flags.accuracy / 100;
+  const accuracy = flags.accuracy === undefined ? study.read.study.accuracy : flags.accuracy / 100;
   const sampling =
     flags.reliability === undefined ? undefined : {reliability: flags.reliability / 100, solutions: flags.sections};
   const computer = openShownPointLives({
@@ -66,8 +66,8 @@ async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase
     terminal,
   });
   try {
-    const found = await computeSearch({plan, target: flags.target, sampling, computer});
-    const prices = costs && {currency: costs.currency, period: costs.period};
+    const found = await computeSearch({plan, sampling, computer});
+    const prices = found.isLaid && costs ? {currency: costs.currency, period: costs.period} : null;
     return {study: study.read.study.name, accuracy, prices, ...found};
   } finally {
     await computer.close();

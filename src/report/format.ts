@@ -2,9 +2,9 @@
 
 import type {Life} from "../engine/life/types.ts";
 import type {GrowthLaw} from "../engine/section/types.ts";
+import {LIFE_CAP} from "../engine/survey/index.ts";
 
-/** Beyond this a computed life is told as "not by this mechanism" [years]. */
-export const LIFE_CAP = 100;
+export {LIFE_CAP};
 
 /** Between a number and its unit: does not break over lines. */
 const NARROW = "\u00a0";

@@ -11,13 +11,14 @@ import {measure, type UnitSystem} from "./units.ts";
 export interface SearchCase {
   readonly study: string; // name
   readonly layer: string; // whose thickness is searched, in words
+  readonly isLaid: boolean; // by treatments; else it is there already
   readonly steps: readonly number[]; // thicknesses that can be built [mm]
   readonly target: number; // [years]
   readonly accuracy: number; // [–]
   readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
   readonly outcomes: ReadonlyMap<number, PointOutcome>; // by step
-  readonly sampling: SearchSampling | null; // null: lives are single best estimates
-  readonly prices: {readonly currency: string; readonly period: number} | null; // of the study, period in years
+  readonly sampling: SearchSampling | null; // null: lives are of the study's own values
+  readonly prices: {readonly currency: string; readonly period: number} | null; // of the study, period in years; null where it has none, and where the layer is not laid
   readonly constant: readonly string[]; // treatments whose sections do not change with it
   readonly units?: UnitSystem | undefined; // of words; default: metric
 }
@@ -135,13 +136,14 @@ function cheapest(one: SearchCase): string[] {
   if (prices === null || first === undefined) return [];
   const {name} = treatments[first.treatment]!;
   return [
-    `The cheapest that reaches it is ${thick(one, first.thickness)} with “${name}”: ${money(first.cost)} ${prices.currency}/m² present worth over ${years(prices.period)}.`,
+    `The cheapest of those computed that reaches it is ${thick(one, first.thickness)} with “${name}”: ${money(first.cost)} ${prices.currency}/m² present worth over ${years(prices.period)}.`,
   ];
 }
 
 /** Against the control, the first treatment. */
 function saving(one: SearchCase): string[] {
   const {treatments, steps} = one;
+  if (!one.isLaid) return [];
   const [control, ...others] = treatments;
   const base = control?.found.least;
   if (base === null || base === undefined) return [];
@@ -175,7 +177,7 @@ export interface SearchDot {
   readonly treatment: number; // index
   readonly thickness: number; // [mm]
   readonly life: number; // [years], as computed
-  readonly mechanism: string; // that governs the best estimate
+  readonly mechanism: string; // that governs with the study's own values
   readonly cost: number | null; // present worth [cur/m²]
 }
 
@@ -246,7 +248,7 @@ export function livesCaption(one: SearchCase): string {
 /** Below the picture of lives and costs; "" without prices. */
 export function costsCaption(one: SearchCase, dearer: number): string {
   if (one.prices === null) return "";
-  const worth = one.sampling ? ", the latter with lives as best estimated" : "";
+  const worth = one.sampling ? ", the latter with lives of the study’s own values" : "";
   const unit = one.units === "us" ? "inches" : "mm";
   return `${lifeWords(one)} against present worth of all costs over ${years(one.prices.period)}${worth}. Numbers: thickness in ${unit}. Line: designs of which none lasts longer for less. Dashed: the target. ${CAPPED} ${dearerText(dearer)}`.trimEnd();
 }
@@ -261,7 +263,8 @@ export function searchMethod({accuracy}: SearchCase): string {
 
 /** How sure the lives are. */
 export function safetySentence({sampling}: SearchCase): string {
-  if (sampling === null) return "The life is the single best estimate: there is no safety in it.";
+  if (sampling === null)
+    return "Lives are those of the study’s own values: no safety is added to them. Where those values are on the safe side already, the life at a reliability can be longer.";
   const {reliability, sections, samples} = sampling;
   const errors = [...samples.values()].flatMap(s => s.errors).filter(e => e !== null);
   const error =
@@ -269,11 +272,14 @@ export function safetySentence({sampling}: SearchCase): string {
   return `Lives are those that ${percent(reliability)} of samples of the study’s uncertain inputs outlive, from ${sections} sections solved anew at each thickness, the same samples everywhere${error}.`;
 }
 
-/** Of all thicknesses that were computed, or could not be. */
+/** Of the search as a whole, and of all thicknesses that were computed, or could not be. */
 export function searchWarnings(one: SearchCase): string[] {
   const {steps, outcomes} = one;
+  const present = one.isLaid
+    ? []
+    : [`No treatment lays this layer, it is there already: the ${one.layer} is searched, and costs are not told.`];
   const failures = [...outcomes].flatMap(([step, outcome]) =>
     "failed" in outcome ? [`${thick(one, steps[step]!)} could not be computed. ${outcome.failed}`] : [],
   );
-  return [...pointWarnings([...outcomes.values()]), ...failures];
+  return [...present, ...pointWarnings([...outcomes.values()]), ...failures];
 }

@@ -2,6 +2,7 @@
 import {
   governingOf,
   type LeastFound,
+  LIFE_CAP,
   leastReaching,
   MOST_THICKNESSES,
   type PointOutcome,
@@ -14,12 +15,15 @@ import {findInput, type Variations, type VariedInput} from "../../schema/index.t
 import {type Point, type PointComputer, type PointSample, planAt, type Sampling} from "./points.ts";
 
 export interface AskedSearch extends ThicknessRange {
+  readonly target: number; // life to be reached [years]
   readonly layer?: string | undefined; // of the section; default: the first course of the overlay
   readonly treatments?: readonly string[] | undefined; // by name; default: all
 }
 
 export interface SearchPlan {
   readonly input: VariedInput; // the thickness
+  readonly target: number; // life to be reached [years]
+  readonly isLaid: boolean; // the layer, by treatments; else it is there already
   readonly steps: readonly number[]; // thicknesses that can be built [mm]
   readonly points: readonly Point[]; // by step
   readonly treatments: readonly string[]; // that are searched
@@ -28,7 +32,7 @@ export interface SearchPlan {
 }
 
 export interface SearchFault {
-  readonly option: "layer" | "from" | "to" | "step" | "treatment";
+  readonly option: "target" | "layer" | "from" | "to" | "step" | "treatment";
   readonly found: string | number;
   readonly problem: string;
   readonly need: string | null; // what is accepted
@@ -48,6 +52,7 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   const names = study.treatments.map(t => t.name);
   const wanted = asked.treatments ?? names;
   const faults = rangeFaults(asked).map(fault => worded(fault, asked));
+  if (!(asked.target > 0 && asked.target <= LIFE_CAP)) faults.unshift(targetFault(asked.target));
   if (input.kind === "none") {
     const need = layers.map(l => l.name).join(", ");
     faults.unshift({option: "layer", found: layer, problem: "the section has no such layer", need});
@@ -65,6 +70,8 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   const treatments = names.filter(n => wanted.includes(n));
   const plan = {
     input: input.input,
+    target: asked.target,
+    isLaid: layers.find(l => l.name === layer)?.role === "overlay",
     steps,
     points: steps.map((value): Point => [{input: input.input, value}]),
     treatments,
@@ -72,6 +79,13 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   };
   return {kind: "plan", plan: {...plan, constant: constantOnes(variations, plan)}};
 }
+
+const targetFault = (found: number): SearchFault => ({
+  option: "target",
+  found,
+  problem: "a longer life is told by no mechanism",
+  need: `above 0, up to ${LIFE_CAP} years`,
+});
 
 function worded(fault: RangeFault, asked: AskedSearch): SearchFault {
   const {which: option} = fault;
@@ -81,6 +95,8 @@ function worded(fault: RangeFault, asked: AskedSearch): SearchFault {
       return {option, found, problem: "it must be a number above 0", need: null};
     case "reversed":
       return {option, found, problem: "the thickest is thinner than the thinnest", need: `at most ${asked.to}`};
+    case "too wide":
+      return {option, found, problem: "it is longer than the range", need: `up to ${asked.to - asked.from}`};
     case "too many":
       return {option, found, problem: `${fault.count} thicknesses`, need: `at most ${MOST_THICKNESSES}`};
   }
@@ -125,18 +141,18 @@ export const FIXED_SPREAD = {
 
 export interface SearchRequest {
   readonly plan: SearchPlan;
-  readonly target: number; // [years]
-  readonly sampling?: Sampling | undefined; // lives that samples reach with a reliability; default: best estimates
+  readonly sampling?: Sampling | undefined; // lives that samples reach with a reliability; default: those of the study's own values
   readonly computer: PointComputer; // of the plan's computed treatments; left open
 }
 
 export interface Searched {
   readonly layer: string; // whose thickness is searched, in words
+  readonly isLaid: boolean; // by treatments; else it is there already
   readonly steps: readonly number[]; // thicknesses that can be built [mm]
   readonly target: number; // [years]
   readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
   readonly outcomes: ReadonlyMap<number, PointOutcome>; // by step
-  readonly sampling: SearchedSampling | null; // null: lives are best estimates
+  readonly sampling: SearchedSampling | null; // null: lives are of the study's own values
   readonly constant: readonly string[]; // treatments whose sections do not change with it
 }
 
@@ -147,8 +163,8 @@ export interface SearchedSampling {
 }
 
 /** @throws Cancelled; PointFaults; InputError */
-export async function computeSearch({plan, target, sampling, computer}: SearchRequest): Promise<Searched> {
-  const {points} = plan;
+export async function computeSearch({plan, sampling, computer}: SearchRequest): Promise<Searched> {
+  const {points, target} = plan;
   const outcomes = new Map<number, PointOutcome>();
   const samples = new Map<number, PointSample>();
   const sample = oneByOne(async (step: number, asked: Sampling): Promise<PointSample> => {
@@ -167,9 +183,10 @@ export async function computeSearch({plan, target, sampling, computer}: SearchRe
     };
     treatments.push({name, found: await leastReaching({count: points.length, target, lifeOf})});
   }
-  const {steps, constant} = plan;
+  const {steps, isLaid, constant} = plan;
   return {
     layer: plan.input.words,
+    isLaid,
     steps,
     target,
     treatments,

@@ -5,6 +5,7 @@ export {type CubicWeights, cubicWeights, weighted} from "./interpolate.ts";
 export {type Cause, type Effect, type Judgement, judge} from "./judgement.ts";
 export {type LeastFound, type LeastSearch, leastReaching} from "./least.ts";
 export {axisLevels, type GridLevel, newNodes} from "./levels.ts";
+export {LIFE_CAP} from "./lifeCap.ts";
 export {type Governing, governingOf, REFLECTION, recordLives} from "./record.ts";
 export {type Miss, type MissByAxis, missesOf, type Reached, type Refinement, refinement} from "./refine.ts";
 export {

@@ -9,6 +9,7 @@ export interface ThicknessRange {
 export type RangeFault =
   | {readonly kind: "not positive"; readonly which: keyof ThicknessRange}
   | {readonly kind: "reversed"; readonly which: "from"}
+  | {readonly kind: "too wide"; readonly which: "step"}
   | {readonly kind: "too many"; readonly which: "step"; readonly count: number};
 
 /** The study is read at every thickness before the first is computed. */
@@ -19,6 +20,7 @@ export function rangeFaults(range: ThicknessRange): RangeFault[] {
   const bad = (["from", "to", "step"] as const).filter(which => !(range[which] > 0 && Number.isFinite(range[which])));
   if (bad.length > 0) return bad.map(which => ({kind: "not positive", which}));
   if (range.from > range.to) return [{kind: "reversed", which: "from"}];
+  if (range.from < range.to && range.step > range.to - range.from) return [{kind: "too wide", which: "step"}];
   const count = countOf(range);
   return count > MOST_THICKNESSES ? [{kind: "too many", which: "step", count}] : [];
 }

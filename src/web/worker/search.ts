@@ -17,9 +17,8 @@ import type {AskedThickness, Progress} from "./channel.ts";
 import {Refused} from "./outcome.ts";
 import {openPool, THREADS} from "./pools.ts";
 
-/** As the command line has them where nothing else is said. */
-const ACCURACY = 0.02; // of tip strains [–]
-const SECTIONS = 16; // solved anew at each thickness, for a reliability
+/** Solved anew at each thickness, for a reliability; as the command line has it where nothing else is said. */
+const SECTIONS = 16;
 
 export interface SearchJob {
   readonly variations: Variations;
@@ -33,7 +32,6 @@ export interface SearchJob {
 export async function computeThickness({variations, asked, run, signal, onProgress}: SearchJob): Promise<SearchCase> {
   if (variations.base.kind === "faults") throw new InputError("domain", "study", "faults", "a study without faults");
   const {study} = variations.base;
-  if (!(asked.target > 0)) throw new Refused(`The life to be reached, ${asked.target} years, must be above 0.`);
   const plan = planOf(variations, asked);
   const [bad] = pointFaults(variations, plan.points);
   if (bad) throw bad;
@@ -45,7 +43,7 @@ export async function computeThickness({variations, asked, run, signal, onProgre
   const computer = openPointLives({
     variations,
     treatments: plan.computed,
-    accuracy: ACCURACY,
+    accuracy: study.accuracy,
     openPool,
     workers: THREADS,
     run,
@@ -66,10 +64,10 @@ export async function computeThickness({variations, asked, run, signal, onProgre
     },
   };
   try {
-    const found = await computeSearch({plan, target: asked.target, sampling, computer: counting});
+    const found = await computeSearch({plan, sampling, computer: counting});
     const {costs} = study;
-    const prices = costs && {currency: costs.currency, period: costs.period};
-    return {study: study.name, accuracy: ACCURACY, prices, ...found};
+    const prices = found.isLaid && costs ? {currency: costs.currency, period: costs.period} : null;
+    return {study: study.name, accuracy: study.accuracy, prices, ...found};
   } finally {
     await computer.close();
   }

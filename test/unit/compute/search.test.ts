@@ -27,11 +27,11 @@ function planOf(asked: AskedSearch, of = variations): SearchPlan {
   return outcome.plan;
 }
 
-const RANGE = {from: 50, to: 80, step: 10} as const;
+const RANGE = {target: 10, from: 50, to: 80, step: 10} as const;
 
 describe("what is searched", () => {
   test("steps of the overlay's first course, by default for all treatments", () => {
-    const plan = planOf({from: 40, to: 41, step: 0.1});
+    const plan = planOf({target: 10, from: 40, to: 41, step: 0.1});
     expect(plan.steps).toEqual([40, 40.1, 40.2, 40.3, 40.4, 40.5, 40.6, 40.7, 40.8, 40.9, 41]);
     expect(plan.input.name).toBe("section.layers.overlay.thickness_mm");
     expect(plan.treatments).toEqual(["plain", "with interlayer"]);
@@ -52,12 +52,29 @@ describe("what is searched", () => {
     expect(planOf(RANGE, variationsOf(own)).constant).toEqual(["with interlayer"]);
   });
 
+  test("whether the layer is one that treatments lay", () => {
+    expect([planOf(RANGE).isLaid, planOf({...RANGE, layer: "base"}).isLaid]).toEqual([true, false]);
+  });
+
   test("all that is wrong at once", () => {
-    const outcome = searchPlan(variations, {layer: "top", from: 90, to: 50, step: 5, treatments: ["none"]});
+    const outcome = searchPlan(variations, {
+      target: 120,
+      layer: "top",
+      from: 90,
+      to: 50,
+      step: 5,
+      treatments: ["none"],
+    });
     expect(outcome).toEqual({
       kind: "faults",
       faults: [
         {option: "layer", found: "top", problem: "the section has no such layer", need: "overlay, base, ground"},
+        {
+          option: "target",
+          found: 120,
+          problem: "a longer life is told by no mechanism",
+          need: "above 0, up to 100 years",
+        },
         {option: "from", found: 90, problem: "the thickest is thinner than the thinnest", need: "at most 50"},
         {
           option: "treatment",
@@ -73,6 +90,8 @@ describe("what is searched", () => {
     ["no step", {step: 0}, ["step"]],
     ["nothing at all", {from: Number.NaN, to: -1, step: 0}, ["from", "to", "step"]],
     ["a thousand steps", {from: 1, to: 1001, step: 1}, ["step"]],
+    ["a step beyond the range", {step: 31}, ["step"]],
+    ["no life", {target: 0}, ["target"]],
   ])("%s", (_, change, options) => {
     const outcome = searchPlan(variations, {...RANGE, ...change});
     expect(outcome.kind === "faults" && outcome.faults.map(f => f.option)).toEqual(options);
@@ -127,14 +146,14 @@ function invented({failing, refused}: {readonly failing?: number; readonly refus
 }
 
 describe("the search", () => {
-  const plan = planOf({from: 40, to: 140, step: 5});
+  const plan = planOf({target: 15, from: 40, to: 140, step: 5});
   const sampling = {reliability: 0.85, solutions: 16};
   const leastOf = ({treatments}: Awaited<ReturnType<typeof computeSearch>>): (number | null)[] =>
     treatments.map(({found}) => (found.least === null ? null : plan.steps[found.least]));
 
   test("the least of each treatment, no thickness computed twice", async () => {
     const {computer, asked} = invented();
-    const found = await computeSearch({plan, target: 15, computer});
+    const found = await computeSearch({plan, computer});
     expect(leastOf(found)).toEqual([75, 60]); // 15·5 and 15·4
     expect(new Set(asked).size).toBe(asked.length);
     expect([...found.outcomes.keys()].map(step => plan.steps[step]).sort((a, b) => a - b)).toEqual(
@@ -145,7 +164,7 @@ describe("the search", () => {
 
   test("by lives that samples reach", async () => {
     const {computer, sampled} = invented();
-    const found = await computeSearch({plan, target: 15, sampling, computer});
+    const found = await computeSearch({plan, sampling, computer});
     expect(leastOf(found)).toEqual([95, 75]); // 15·5/0.8 = 93.75 and 15·4/0.8
     expect(new Set(sampled).size).toBe(sampled.length); // none twice, for whichever treatment
     expect([...found.sampling!.samples.keys()].map(step => plan.steps[step]).sort((a, b) => a - b)).toEqual(
@@ -155,13 +174,13 @@ describe("the search", () => {
 
   test("where one cannot be sampled, none of those behind it is begun", async () => {
     const {computer, sampled} = invented({refused: 40}); // the first of the looks
-    await expect(computeSearch({plan, target: 15, sampling, computer})).rejects.toThrow("no sample that is a study");
+    await expect(computeSearch({plan, sampling, computer})).rejects.toThrow("no sample that is a study");
     await new Promise(resolve => setTimeout(resolve, 20));
     expect(sampled).toEqual([40]);
   });
 
   test("a thickness that cannot be computed misses, and has no life", async () => {
-    const found = await computeSearch({plan, target: 15, computer: invented({failing: 70}).computer});
+    const found = await computeSearch({plan, computer: invented({failing: 70}).computer});
     expect(leastOf(found)).toEqual([75, 60]);
     const [{found: own}] = found.treatments;
     expect(own.known.every(({life}) => life > 0)).toBe(true);
@@ -170,7 +189,7 @@ describe("the search", () => {
   });
 
   test("none reaches it", async () => {
-    const found = await computeSearch({plan, target: 29, computer: invented().computer});
+    const found = await computeSearch({plan: {...plan, target: 29}, computer: invented().computer});
     expect(leastOf(found)).toEqual([null, 120]); // 140/5 = 28
   });
 });

@@ -168,6 +168,7 @@ export const VIEW: CurveView = {
 export const SEARCH: SearchCase = {
   study: "s",
   layer: "overlay",
+  isLaid: true,
   steps: [40],
   target: 10,
   accuracy: 0.01,

@@ -23,6 +23,7 @@ const outcome = (years: number, presentWorth: number, warnings: readonly string[
 const CASE: SearchCase = {
   study: "Road",
   layer: "overlay thickness",
+  isLaid: true,
   steps: [40, 50, 60, 70],
   target: 10,
   accuracy: 0.02,
@@ -51,6 +52,13 @@ const CASE: SearchCase = {
   prices: {currency: "EUR", period: 40},
   constant: [],
 };
+
+test("of a layer that is there already no costs are told, and nothing is saved", () => {
+  const present: SearchCase = {...CASE, isLaid: false, prices: null};
+  expect(searchAnswer(present).details.join(" ")).not.toMatch(/cheapest|saves/);
+  expect(searchWarnings(present)[0]).toContain("it is there already");
+  expect(searchWarnings(CASE).join(" ")).not.toContain("it is there already");
+});
 
 test("thicknesses in the units of the reader", () => {
   const least = (units: "metric" | "us"): string => plain(searchRows({...CASE, units})[0].least);

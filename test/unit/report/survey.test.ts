@@ -230,6 +230,7 @@ describe("a search is told", () => {
   const one: SearchCase = {
     study: "Road",
     layer: "overlay thickness",
+    isLaid: true,
     steps: [40, 45, 50, 55, 60],
     target: 15,
     accuracy: 0.02,

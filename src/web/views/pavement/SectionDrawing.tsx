@@ -3,6 +3,7 @@ import {type CSSProperties, type KeyboardEvent, type PointerEvent, useState} fro
 import type {Section} from "../../../engine/section/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {quantityText} from "../../../report/live/index.ts";
+import {courseStep} from "../../parts/courseStep.ts";
 import {useSettings} from "../../state/settings.ts";
 import {crackPath, type DrawnLayer, depthOf, drawnHeight, drawnLayers, LABEL_GAP, spreadLabels} from "./geometry.ts";
 
@@ -268,7 +269,7 @@ interface BoundaryProps {
 function Boundary({treatment, layer, scale, width, onDrag, onDone}: BoundaryProps) {
   const [start, setStart] = useState<{readonly y: number; readonly thickness: number} | null>(null);
   const units = useSettings(s => s.units);
-  const step = layer.thickness < 0.05 ? 0.001 : 0.005; // [m]
+  const step = courseStep(layer.thickness * 1e3, units) / 1e3; // [m]
   const at = (y: number): number => {
     const wanted = start!.thickness + (y - start!.y) / scale;
     return Math.max(LEAST_THICKNESS, Math.round(wanted / step) * step);

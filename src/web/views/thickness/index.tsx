@@ -1,6 +1,12 @@
 /** How thick: the least thickness with which each treatment reaches a life. */
 import {useCallback, useMemo} from "react";
-import {MOST_THICKNESSES, type RangeFault, rangeFaults, type ThicknessRange} from "../../../engine/survey/index.ts";
+import {
+  LIFE_CAP,
+  MOST_THICKNESSES,
+  type RangeFault,
+  rangeFaults,
+  type ThicknessRange,
+} from "../../../engine/survey/index.ts";
 import {type Canvas, frontierChart, searchChart} from "../../../report/charts/index.ts";
 import {searchCsv} from "../../../report/data/index.ts";
 import {
@@ -23,6 +29,7 @@ import {
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Choice} from "../../parts/Choice.tsx";
+import {courseStep} from "../../parts/courseStep.ts";
 import {Legend} from "../../parts/Legend.tsx";
 import {NumberEntry} from "../../parts/NumberEntry.tsx";
 import {PlainTable} from "../../parts/PlainTable.tsx";
@@ -46,7 +53,7 @@ export default function Thickness() {
   const obstacle = obstacleOf(useAnswers(s => s.reading));
   const reliability = useAnswers(s => s.study?.risk.reliability ?? null);
   const question = useQuestion();
-  const isSound = question !== null && question.target > 0 && rangeFaults(question).length === 0;
+  const isSound = question !== null && targetFault(question.target) === null && rangeFaults(question).length === 0;
   const start = (): void => {
     if (!question) return;
     const {layer, from, to, step, target, isSampled} = question;
@@ -114,13 +121,6 @@ function useCourses(): readonly Course[] {
   }, [layers]);
 }
 
-/** Usual steps of courses, and those of thin layers [mm] (common practice, no source). */
-const STEPS: Readonly<Record<UnitSystem, {readonly usual: number; readonly thin: number}>> = {
-  metric: {usual: 5, thin: 1},
-  us: {usual: 6.35, thin: 1.5875}, // a quarter and a sixteenth of an inch
-};
-const THIN = 20; // [mm]
-
 /** What was asked last of this study, if its section still has the layer; else the overlay's first course, about what it is. */
 function useQuestion(): ThicknessQuestion | null {
   const courses = useCourses();
@@ -137,7 +137,7 @@ function useQuestion(): ThicknessQuestion | null {
 }
 
 function rangeAbout({name, thickness}: Course, units: UnitSystem): ThicknessRange & {readonly layer: string} {
-  const step = STEPS[units][thickness < THIN ? "thin" : "usual"];
+  const step = courseStep(thickness, units);
   const rounded = (value: number): number => Number((step * Math.max(1, Math.round(value / step))).toPrecision(12));
   return {layer: name, from: rounded(thickness / 2), to: rounded(2 * thickness), step};
 }
@@ -169,12 +169,12 @@ function Question({question, reliability}: QuestionProps) {
         unit="years"
         value={question.target}
         onChange={target => ask({target})}
-        fault={question.target > 0 ? null : POSITIVE}
+        fault={targetFault(question.target)}
       />
       <Choice
         label="Lives"
         options={[
-          {id: "best", text: "best estimate"},
+          {id: "best", text: "the study’s values"},
           ...(reliability === null ? [] : [{id: "sure", text: `${percent(reliability)} reliability`}]),
         ]}
         value={question.isSampled && reliability !== null ? "sure" : "best"}
@@ -195,6 +195,11 @@ function Question({question, reliability}: QuestionProps) {
 
 const POSITIVE = "It must be above 0.";
 
+function targetFault(target: number): string | null {
+  if (!(target > 0)) return POSITIVE;
+  return target > LIFE_CAP ? `Lives are told up to ${LIFE_CAP} years.` : null;
+}
+
 function faultText(fault: RangeFault | undefined): string | null {
   switch (fault?.kind) {
     case undefined:
@@ -203,6 +208,8 @@ function faultText(fault: RangeFault | undefined): string | null {
       return POSITIVE;
     case "reversed":
       return "It is thicker than the thickest.";
+    case "too wide":
+      return "It is longer than the range.";
     case "too many":
       return `${fault.count} thicknesses; at most ${MOST_THICKNESSES} can be searched.`;
   }

@@ -66,7 +66,7 @@ export function swingsOfRatio(result: RiskResult, treatment: number): Swing[] {
 /** Sentences that say what the answer depends on. */
 export function dependence(result: RiskResult): string[] {
   if (!result.finished)
-    return ["This is a first picture: samples are still being computed, and what the answer depends on comes last."];
+    return ["This is a first picture: not all samples are computed, and what the answer depends on comes last."];
   const names = result.treatments.map(t => t.name);
   const ends = result.swings.flatMap(({low, high}) => [...low, ...high]);
   const cut = ends.some(life => life.years > LONGEST_COUNTED);

@@ -83,9 +83,14 @@ function harmSentence({treatments}: SurveyCase, {harm, regions}: SurveyView): st
   return `On ${share} of the map “${treatments[1]}” shortens the life${why}.`;
 }
 
-function costSentence({treatments: [control, treated]}: SurveyCase, {cheaper, present}: SurveyView): string | null {
+function costSentence(
+  {treatments: [control, treated], finished}: SurveyCase,
+  {cheaper, present}: SurveyView,
+): string | null {
   if (cheaper === null) return null;
-  const now = present?.cost ? ` In the study as it is, it costs ${comparedCost(present.cost)} “${control}”.` : "";
+  // A first map is too coarse between its points for one of them.
+  const now =
+    finished && present?.cost ? ` In the study as it is, it costs ${comparedCost(present.cost)} “${control}”.` : "";
   const where =
     cheaper === 0
       ? `Nowhere here is “${treated}” the cheaper one`
@@ -113,7 +118,7 @@ function axisSentences({x, y}: SurveyCase, {alongX, alongY}: SurveyView): string
 }
 
 function unfinished({finished}: SurveyCase): string[] {
-  return finished ? [] : ["This is a first picture: points are still being computed, and it will get finer."];
+  return finished ? [] : ["This is a first picture: not all of its points are computed, and it gets finer with them."];
 }
 
 /** What is to be said of a part of the map; a sentence. */

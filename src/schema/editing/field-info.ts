@@ -27,6 +27,7 @@ export interface FieldInfo {
   readonly description: string;
   readonly accepted: string;
   readonly usual: unknown; // what stands for a field that is left out; undefined: nothing does
+  readonly leftOut: string | null; // what it means that the field is left out, where a few words say it
   readonly shape: FieldShape;
 }
 
@@ -53,8 +54,17 @@ function infoOf(node: SchemaNode): FieldInfo {
     description: node.description ?? "",
     accepted: acceptedText(node),
     usual: node.default,
+    leftOut: leftOutWords(node.description ?? ""),
     shape: shapeOf(node),
   };
+}
+
+const FEW_WORDS = 44; // characters
+
+/** "Bond to the layer below. Left out: full" → "full" */
+function leftOutWords(description: string): string | null {
+  const words = /[Ll]eft out: (.+?)(?:[.;] |[.;]?$)/.exec(description)?.[1] ?? null;
+  return words !== null && words.length <= FEW_WORDS ? words : null;
 }
 
 function shapeOf(node: SchemaNode): FieldShape {

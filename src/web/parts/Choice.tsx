@@ -17,12 +17,17 @@ export interface ChoiceProps {
   readonly isDisabled?: boolean;
 }
 
+const LONG = 18; // characters: a box of usual width would cut them
+
+/** Whether a box of usual width would cut one of them. */
+export const isLong = (options: readonly Option[]): boolean => options.some(o => o.text.length > LONG);
+
 /** One of several. */
 export function Choice(props: ChoiceProps) {
   const {label, options, value, onChange, isFaulty, hideLabel, isDisabled = false} = props;
   return (
     <Select
-      className="field"
+      className={`field ${isLong(options) ? "wide" : ""}`}
       {...(isFaulty && {"data-faulty": true})}
       value={value}
       isDisabled={isDisabled}

@@ -2,14 +2,14 @@
 import {type KeyboardEvent, useEffect, useState} from "react";
 import {Input, Label, Text, TextField} from "react-aria-components";
 import {displayUnit} from "../../report/live/index.ts";
-import {fieldInfo, type NamedKind, renamed} from "../../schema/editing/index.ts";
+import {type FieldInfo, fieldInfo, type NamedKind, renamed} from "../../schema/editing/index.ts";
 import {isAbout, useFaults, useWarnings} from "../state/answers.ts";
 import {useSettings} from "../state/settings.ts";
 import {OF_STUDY} from "../state/shortcuts.ts";
 import {type Path, useValue} from "../state/value.ts";
 import {edit, rewrite} from "../state/workbook.ts";
 import {Check} from "./Check.tsx";
-import {Choice, type Option} from "./Choice.tsx";
+import {Choice, isLong, type Option} from "./Choice.tsx";
 import {FaultText} from "./Faults.tsx";
 import {typed} from "./typed.ts";
 
@@ -135,6 +135,12 @@ function withoutUnit(text: string, unit: string): string {
   return word === unit ? number : text;
 }
 
+/** What stands where nothing is written. */
+export function leftOutText(path: Path, info: FieldInfo | null): string {
+  if (info && info.leftOut !== null) return info.leftOut;
+  return path[0] === "treatments" && path[2] === "changes" ? "as in the section" : "not given";
+}
+
 export function NumberBox(props: FieldProps) {
   const {path, label, isOptional = false} = props;
   const value = useValue(path);
@@ -165,7 +171,7 @@ export function NumberBox(props: FieldProps) {
       text={text}
       unit={display.unit.replace("currency", typeof currency === "string" ? currency : "currency")}
       isNumber
-      placeholder={usual || (isOptional ? "none" : "")}
+      placeholder={usual || (isOptional ? leftOutText(path, info) : "")}
       onCommit={write}
       onStep={by => typeof value === "number" && write(String(stepped(display.toDisplay(value), by)))}
     />
@@ -215,8 +221,6 @@ export function NameBox({kind, home, name, taken, onRename}: NameBoxProps) {
   return <TextBox path={path} label="Name" text={name} unit={null} isNumber={false} placeholder="" onCommit={write} />;
 }
 
-const LONG = 18; // characters: a box of usual width would cut them
-
 /** One of the words that the schema knows, or of the options given. */
 export function ChoiceBox(props: FieldProps & {readonly options?: readonly Option[]}) {
   const {path, label, options, className = "", hideLabel = false} = props;
@@ -227,9 +231,8 @@ export function ChoiceBox(props: FieldProps & {readonly options?: readonly Optio
   const all = options ?? words.map(id => ({id, text: id.replaceAll("_", " ")}));
   const present = typeof value === "string" ? value : typeof info?.usual === "string" ? info.usual : null;
   const known = present === null || all.some(o => o.id === present) ? all : [...all, {id: present, text: present}];
-  const isWide = known.some(o => o.text.length > LONG);
   return (
-    <div className={`stack ${className} ${isWide ? "wide" : ""}`} style={{gap: 3}}>
+    <div className={`stack ${className} ${isLong(known) ? "wide" : ""}`} style={{gap: 3}}>
       <Choice
         label={label}
         hideLabel={hideLabel}

@@ -1,7 +1,7 @@
 /** Any part of the study document as a form, by what the schema says of it: nothing that may be written is out of reach. */
 import {Plus, Trash2} from "lucide-react";
 import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
-import {type Branch, branchOf, fieldInfo, labelOf, pathOfText} from "../../schema/editing/index.ts";
+import {type Branch, branchOf, type FieldInfo, fieldInfo, labelOf, pathOfText} from "../../schema/editing/index.ts";
 import type {Fault} from "../../schema/index.ts";
 import {isAbout, useFaults} from "../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue} from "../state/value.ts";
@@ -9,7 +9,7 @@ import {edit, useWorkbook} from "../state/workbook.ts";
 import {Button, IconButton} from "./Button.tsx";
 import {Choice} from "./Choice.tsx";
 import {FaultText} from "./Faults.tsx";
-import {CheckBox, ChoiceBox, NumberBox, WordsBox} from "./Field.tsx";
+import {CheckBox, ChoiceBox, leftOutText, NumberBox, WordsBox} from "./Field.tsx";
 import {MaterialBox} from "./MaterialBox.tsx";
 
 export interface SchemaFormProps {
@@ -66,9 +66,7 @@ function Entry({path, label, isRequired}: EntryProps) {
         <Numbers path={path} label={label} isOptional={isOptional} />
       );
     case "either":
-      return (
-        <Either path={path} label={label} branches={info.shape.branches} isOptional={isOptional} usual={info.usual} />
-      );
+      return <Either path={path} label={label} info={info} branches={info.shape.branches} isOptional={isOptional} />;
     case "names":
       return <Names path={path} label={label} />;
   }
@@ -181,16 +179,17 @@ interface EitherProps {
   readonly label: string;
   readonly branches: readonly Branch[];
   readonly isOptional: boolean;
-  readonly usual: unknown;
+  readonly info: FieldInfo;
 }
 
 /** One of several shapes: which one is chosen first, then come its own fields. */
-function Either({path, label, branches, isOptional, usual}: EitherProps) {
+function Either({path, label, branches, isOptional, info}: EitherProps) {
+  const {usual} = info;
   const value = useValue(path);
   const at = branchOf(branches, value ?? usual);
   const shape = at < 0 ? null : branches[at].shape;
   const options = [
-    ...(isOptional && usual === undefined ? [{id: "none", text: "left out"}] : []),
+    ...(isOptional && usual === undefined ? [{id: "none", text: leftOutText(path, info)}] : []),
     ...branches.map(({name}, k) => ({id: String(k), text: name})),
   ];
   const choose = (id: string): void =>

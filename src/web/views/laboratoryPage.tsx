@@ -57,7 +57,10 @@ function takeLaws(laws: readonly LawText[]): void {
       Object.fromEntries(used.map(({law}) => [fileOf(law), law.text])),
       used.flatMap(({edits}) => edits),
     );
-  tell({kind: used.length > 0 ? "good" : "bad", text: `${taken.map(({words}) => words).join(". ")}.`});
+  tell({
+    kind: used.length > 0 ? "good" : "bad",
+    text: taken.map(({words}) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`).join(" "),
+  });
 }
 
 export default function LaboratoryPage() {

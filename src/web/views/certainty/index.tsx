@@ -198,6 +198,7 @@ function Fan({treatment}: {readonly treatment: RiskResult["treatments"][number]}
       name={`${fileWord(treatment.name, "treatment")}-depth`}
       draw={draw}
       csv={() => fanCsv([treatment])}
+      note="Line: half of the samples are cracked deeper. Band: the middle 80 % of them."
     />
   );
 }

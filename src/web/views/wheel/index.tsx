@@ -5,7 +5,15 @@ import type {JointField} from "../../../engine/life/index.ts";
 import type {Study} from "../../../engine/life/types.ts";
 import {type Canvas, tipAlongChart} from "../../../report/charts/index.ts";
 import {tipAlongCsv} from "../../../report/data/index.ts";
-import {displayUnit, figures, frontsAt, quantityText, reflection} from "../../../report/live/index.ts";
+import {
+  displayUnit,
+  figures,
+  frontsAt,
+  quantityText,
+  reflection,
+  type UnitSystem,
+  years as yearsText,
+} from "../../../report/live/index.ts";
 import {Choice} from "../../parts/Choice.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
@@ -14,7 +22,8 @@ import {askField, useField} from "../../state/field.ts";
 import {useSettings} from "../../state/settings.ts";
 import {useCursor} from "../../state/view.ts";
 import {useWorkbook} from "../../state/workbook.ts";
-import {FieldPicture} from "./FieldPicture.tsx";
+import type {AskedField} from "../../worker/channel.ts";
+import {FieldPicture, heaviestOf} from "./FieldPicture.tsx";
 import {QUANTITIES, type Quantity} from "./paint.ts";
 import "../../style/plot.css";
 import "./wheel.css";
@@ -24,8 +33,8 @@ export default function Wheel() {
   return (
     <>
       <ViewHead title="Under the wheel">
-        What a rolling wheel does around the joint: far from it nothing, beside it shear, over it bending. Drag the
-        wheel.
+        What a rolling wheel does around the joint: far from it next to nothing, beside it shear, over it bending. Drag
+        the wheel.
       </ViewHead>
       {study ? <Content study={study} /> : <p role="status">Reading the study…</p>}
     </>
@@ -46,7 +55,7 @@ function Content({study}: {readonly study: Study}) {
   const {field, isRunning, message} = useField();
   const units = useSettings(s => s.units);
   const present = useWorkbook(s => s.present);
-  const asked = useAsked(Math.min(treatment, study.treatments.length - 1), temperature, isCracked === "now");
+  const {asked, year} = useAsked(Math.min(treatment, study.treatments.length - 1), temperature, isCracked === "now");
   // biome-ignore lint/correctness/useExhaustiveDependencies: the study is part of what is asked
   useEffect(() => {
     const timer = setTimeout(() => void askField(asked), 300);
@@ -74,7 +83,7 @@ function Content({study}: {readonly study: Study}) {
             label="Crack"
             options={[
               {id: "now", text: "as at the time slider"},
-              {id: "none", text: "none yet"},
+              {id: "none", text: "not yet begun"},
             ]}
             value={isCracked}
             onChange={setCracked}
@@ -95,6 +104,7 @@ function Content({study}: {readonly study: Study}) {
               treatment={asked.treatment}
               field={field}
               quantity={quantity}
+              conditions={conditions(study, asked, year, units)}
               wheel={wheel}
               onWheel={setWheel}
             />
@@ -138,8 +148,22 @@ function useAsked(treatment: number, temperature: number, isCracked: boolean) {
     const life = result?.treatments[treatment];
     const history = life && reflection(life);
     const found = isCracked && history && !isThrough(history, years) ? frontsAt(history, years) : null;
-    return {treatment, temperature, cracks: found ?? {interlayer: 0, underside: 0, surface: 0}};
+    const asked = {treatment, temperature, cracks: found ?? {interlayer: 0, underside: 0, surface: 0}};
+    return {asked, year: found && years};
   }, [treatment, temperature, isCracked, years, result]);
+}
+
+/** What the picture is of, beside its title: the load, the temperature, the crack. */
+function conditions(study: Study, {temperature, cracks}: AskedField, year: number | null, units: UnitSystem): string {
+  const {load, length, width} = heaviestOf(study);
+  const wheel = `standard axle, ${quantityText(load, "force", units)} a wheel at ${quantityText(load / length / width, "stress", units)}`;
+  const lengths = Object.entries(TIP_WORDS).flatMap(([tip, words]) => {
+    const grown = cracks[tip as keyof typeof TIP_WORDS];
+    return grown > 0 ? [`${quantityText(grown, "length", units)} ${words}`] : [];
+  });
+  const when = year === null ? "" : `after ${yearsText(year)}: `;
+  const crack = lengths.length > 0 ? `crack ${when}${lengths.join(", ")}` : "no crack in the overlay yet";
+  return `${wheel}; ${quantityText(temperature, "temperature", units)}; ${crack}`;
 }
 
 const isThrough = (

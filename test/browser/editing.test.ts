@@ -121,6 +121,69 @@ test("the line below a layer is dragged, and moved by keys", async () => {
   expect(await textOf(page)).toBe(withThickness(95));
 });
 
+const PRICES = `costs:
+  currency: EUR
+  price_date: invented
+  discount_percent: 3
+  longest_life_years: 30
+  materials:
+    asphalt: {price_per_m3: 300}
+  operations: {planing_per_m2: 2}
+`;
+
+test("a grid without a price: lives do not wait, the fault leads to a field for it; a price of no grid is no fault", async () => {
+  const page = await quick(`${TWO}${PRICES}`);
+  const before = await lives(page);
+  await button(page, "Edit Thicker overlay").click();
+  const grid = page.locator(".inspector").getByText("Grid or mesh", {exact: true});
+  await grid.click();
+  const led = page.getByRole("link", {name: "Costs › Reinforcements › grid"});
+  await led.waitFor();
+  await page.locator("article.treatment .tag", {hasText: "+ grid"}).waitFor();
+  await solved(page);
+  expect((await lives(page))[0]).toBe(before[0]); // the control has no grid
+  expect(await page.getByRole("link", {name: "Costs has faults"}).count()).toBe(1);
+  await toView(page, "Report");
+  await page.getByText("The study has faults").waitFor();
+  await led.click();
+  const price = page
+    .getByRole("group", {name: "grid"})
+    .or(page.locator(".field", {hasText: "Price"}))
+    .last();
+  await write(price.locator("input"), "4");
+  await expect.poll(() => led.count()).toBe(0);
+  await page.getByText("Costs as they come").waitFor();
+  await toView(page, "Pavement");
+  await grid.click();
+  await solved(page);
+  expect(await lives(page)).toEqual(before);
+});
+
+test("a name that cannot be given is told; the old one stays", async () => {
+  const page = await quick(TWO);
+  await button(page, "Edit Thicker overlay").click();
+  const name = page.locator(".inspector").getByLabel("Name", {exact: true});
+  await write(name, "Plain overlay");
+  await page.getByText("Another treatment is called “Plain overlay”").waitFor();
+  expect(await name.inputValue()).toBe("Thicker overlay");
+  await write(name, "");
+  await page.getByText("A treatment needs a name").waitFor();
+  expect(await textOf(page)).toBe(TWO);
+});
+
+test("numbers with their unit, and numbers that may be two", async () => {
+  const page = await quick();
+  await chooseLayer(page, "overlay");
+  await write(thickness(page), "90 mm");
+  await expect.poll(() => thickness(page).inputValue()).toBe("90");
+  await write(thickness(page), "3.5 in");
+  await page.getByText("write 88.9: the field is in mm").waitFor();
+  await write(thickness(page), "1,500");
+  await page.getByText("write 1500 or 1.5").waitFor();
+  await write(thickness(page), "90");
+  expect(await textOf(page)).toBe(withThickness(90));
+});
+
 test("faults stand beside their fields in the words of the command line", async () => {
   const page = await quick();
   const before = await lives(page);

@@ -72,8 +72,12 @@ test("a layer is reached and changed, and the change undone", async () => {
   await page.keyboard.press("Enter");
   const after = await otherLives(page, before);
   expect(await thickness.evaluate(element => element === document.activeElement)).toBe(true);
-  await page.keyboard.press("Tab"); // out of the box: within it undoing is the box's own
-  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+a");
+  await page.keyboard.type("95");
+  await page.keyboard.press("Control+z"); // first what is not yet in the study …
+  expect(await thickness.inputValue()).toBe("90");
+  expect(await lives(page)).toEqual(after);
+  await page.keyboard.press("Control+z"); // … then the study
   await otherLives(page, after);
   expect(await lives(page)).toEqual(before);
   expect(await thickness.inputValue()).toBe("80");

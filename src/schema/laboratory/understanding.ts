@@ -37,8 +37,10 @@ export function valueText(cell: Cell, role: Role, unit: Unit | null, mark: MarkC
     const bare = typeof cell === "string" ? cell.replace(/^\s*[>≥]=?|\+\s*$/g, "") : cell;
     const read = readNumber(bare, mark);
     if ("problem" in read) return null;
-    const si = siUnit[quantity] === "–" ? "" : ` ${siUnit[quantity]}`;
-    return `${Number(toSi(read.value, unit).toPrecision(10))}${si}`;
+    const own = siUnit[quantity] === "–" ? "" : ` ${siUnit[quantity]}`;
+    const value = toSi(read.value, unit);
+    const [shown, si] = own === " Pa" && Math.abs(value) >= 1e6 ? [value / 1e6, " MPa"] : [value, own];
+    return `${Number(shown.toPrecision(10))}${si}`;
   }
   if (role.content.kind === "flag") {
     const flag = typeof cell === "boolean" ? cell : readFlag(cellText(cell));

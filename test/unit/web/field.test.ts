@@ -60,17 +60,33 @@ test("numbers of cells with their units, the gap left out", () => {
   expect(lines[1].split(",").slice(0, 3)).toEqual(["50", "50", "2"]);
 });
 
+const LAYERS = [
+  {name: "surface", top: 0, bottom: 0.2},
+  {name: "thin", top: 0.2, bottom: 0.21},
+  {name: "another thin one", top: 0.21, bottom: 0.22}, // its name would lie on that of the one above
+  {name: "base", top: 0.22, bottom: 0.6},
+];
+
 test("a picture that stands alone: all its numbers finite, its title and key escaped", () => {
   const svg = fieldSvg(
-    {title: "A & B: strain", end: "10 µε"},
-    {width: 200, height: 100, interfaces: [0.1, 0.2], patches: [{x: 0.05, length: 0.1}]},
+    {title: "A & B: strain", conditions: "Standard axle, 50 kN a wheel; no crack yet.", end: "10 µε"},
+    {width: 200, height: 100, layers: LAYERS, bar: {length: 0.5, text: "0.5 m"}, patches: [{x: 0.05, length: 0.1}]},
     one,
     momentAt(one, "strainXx", 0),
     {scale: 100, sky: 10, magnified: 1, limit: 1e-5},
   );
   expect(svg).not.toContain("NaN");
   const {document} = parseHTML(svg);
-  expect([...document.querySelectorAll("text")].map(t => t.textContent)).toEqual(["A & B: strain", "−10 µε", "10 µε"]);
+  expect([...document.querySelectorAll("text")].map(t => t.textContent)).toEqual([
+    "A & B: strain",
+    "Standard axle, 50 kN a wheel; no crack yet.",
+    "0.5 m",
+    "surface",
+    "thin",
+    "base",
+    "−10 µε",
+    "10 µε",
+  ]);
   expect(svg).toContain("A &amp; B");
   // Of a field that is drawn narrow the title and the key still are within the picture.
   const [left, , width] = document.querySelector("svg")!.getAttribute("viewBox")!.split(" ").map(Number);
@@ -82,5 +98,5 @@ test("a picture that stands alone: all its numbers finite, its title and key esc
     expect(from + size).toBeLessThanOrEqual(left + width);
   }
   expect(document.querySelectorAll("path").length).toBeGreaterThanOrEqual(3);
-  expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual(["20.0", "30.0"]);
+  expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual(["30.0", "31.0", "32.0", "70.0"]);
 });

@@ -1,6 +1,7 @@
 /** How sure: lives at a reliability, their spread, and what they depend on. */
 import {useCallback, useMemo} from "react";
 import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
+import {studyCosts} from "../../../engine/cost/index.ts";
 import type {RiskResult} from "../../../engine/uncertainty/index.ts";
 import {
   type Canvas,
@@ -90,14 +91,13 @@ export default function Certainty() {
 
 function Result({result, isFresh}: {readonly result: RiskResult; readonly isFresh: boolean}) {
   const [headline, ...details] = riskHeadlines(result);
-  const more = [...details, estimateText(result), cheapestText(result), ...dependence(result)].filter(t => t !== null);
+  const costs = useOwnCosts();
+  const more = [...details, estimateText(result), cheapestText(result), isFresh ? costs : null, ...dependence(result)];
   return (
     <>
       <section className="card stack" aria-label="Answer">
         <p style={{fontSize: 17, fontWeight: 600}}>{headline}</p>
-        {more.map(text => (
-          <p key={text}>{text}</p>
-        ))}
+        {more.map(text => text !== null && <p key={text}>{text}</p>)}
         <LifeTable result={result} />
         <p className="small muted">{CAUTION_LINE}</p>
         <div className="row">
@@ -136,6 +136,17 @@ function Result({result, isFresh}: {readonly result: RiskResult; readonly isFres
       )}
     </>
   );
+}
+
+/** Which treatment is the cheapest with the study's own values: samples may say another. */
+function useOwnCosts(): string | null {
+  const result = useAnswers(s => s.result);
+  return useMemo(() => {
+    const told = result && studyCosts(result);
+    if (!told || told.treatments.length < 2) return null;
+    const cheapest = told.treatments.reduce((best, t) => (t.presentWorth < best.presentWorth ? t : best));
+    return `With the study’s values as they are, the cheapest is “${cheapest.name}”, as the view “Costs” tells.`;
+  }, [result]);
 }
 
 function LifeTable({result}: {readonly result: RiskResult}) {

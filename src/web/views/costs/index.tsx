@@ -4,7 +4,7 @@ import {type CostResult, studyCosts} from "../../../engine/cost/index.ts";
 import type {LifeResult} from "../../../engine/life/types.ts";
 import {type Canvas, costsChart} from "../../../report/charts/index.ts";
 import {costsCsv} from "../../../report/data/index.ts";
-import {money, years, yearsNumber} from "../../../report/live/index.ts";
+import {cheapestText, money, years, yearsNumber} from "../../../report/live/index.ts";
 import {Button} from "../../parts/Button.tsx";
 import {Legend} from "../../parts/Legend.tsx";
 import {PlainTable} from "../../parts/PlainTable.tsx";
@@ -12,9 +12,10 @@ import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {SchemaForm} from "../../parts/SchemaForm.tsx";
 import {Stale} from "../../parts/Stale.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
-import {useAnswers} from "../../state/answers.ts";
+import {isCurrent, useAnswers} from "../../state/answers.ts";
+import {useRisk} from "../../state/longRuns.ts";
 import {useValue} from "../../state/value.ts";
-import {edit} from "../../state/workbook.ts";
+import {edit, useWorkbook} from "../../state/workbook.ts";
 import "../../style/plot.css";
 
 export default function Costs() {
@@ -63,12 +64,29 @@ export default function Costs() {
 
 function Told({result}: {readonly result: LifeResult}) {
   const told = useMemo(() => studyCosts(result), [result]);
-  if (told === null) return <p className="card empty">Prices come first.</p>;
+  if (told === null)
+    return <p className="card empty">Costs follow when every price is there; lives do not wait for them.</p>;
   return (
     <>
       <CostTable told={told} />
       <Worth told={told} />
+      <Sampled />
     </>
+  );
+}
+
+/** What samples say of the same, which may be another thing: these costs are of the study's own values. */
+function Sampled() {
+  const {result, of} = useRisk();
+  const present = useWorkbook(s => s.present);
+  const text = useMemo(() => (result?.finished ? cheapestText(result) : null), [result]);
+  return (
+    <p className="card small">
+      Lives here are those of the study’s own values.{" "}
+      {text !== null && isCurrent(of, present)
+        ? `Over the samples of “How sure”: ${text}`
+        : "Over samples of what is uncertain another treatment may be the cheapest: “How sure” tells it."}
+    </p>
   );
 }
 

@@ -1,5 +1,5 @@
 /** One treatment: its section with cracks at the time of the slider, its lives by mechanism, its fronts against time. */
-import {useCallback} from "react";
+import {useCallback, useEffect, useRef} from "react";
 import type {CrackHistory, Treatment, TreatmentLife} from "../../../engine/life/types.ts";
 import type {Wheel} from "../../../engine/traffic/types.ts";
 import {frontsChart, sectionChart, type TimeAxis} from "../../../report/charts/index.ts";
@@ -46,9 +46,13 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
   const fronts = history ? (frontsAt(history, years) ?? lastOf(history)) : null;
   const choose = (next: Selection): void => useCursor.setState({selection: next});
   const isChosen = selection?.kind === "treatment" && selection.treatment === index;
+  const head = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (isChosen) head.current?.scrollIntoView({block: "nearest", inline: "nearest"}); // one just added may be out of sight
+  }, [isChosen]);
   return (
     <article className="card treatment" aria-label={treatment.name}>
-      <header>
+      <header ref={head}>
         <h2 title={treatment.name}>{treatment.name}</h2>
         <div className="row" style={{gap: 2, flexWrap: "nowrap"}}>
           <button
@@ -105,10 +109,24 @@ export function TreatmentColumn(props: TreatmentColumnProps) {
 const PICTURE_WIDTH = 700; // [px]
 
 /** The section as reports draw it. */
-function sectionPicture({section}: Treatment, units: UnitSystem): string | null {
+function sectionPicture({name, section}: Treatment, units: UnitSystem): string | null {
   const markup = String(sectionChart(section, {document, width: PICTURE_WIDTH, units}));
   const svg = new DOMParser().parseFromString(markup, "text/html").querySelector("svg");
-  return svg && standalone(svg);
+  return svg && standalone(titled(svg, name));
+}
+
+const TITLE = 26; // height above a picture [px]
+
+function titled(svg: SVGSVGElement, title: string): SVGSVGElement {
+  const {x, y, width, height} = svg.viewBox.baseVal;
+  svg.setAttribute("viewBox", `${x} ${y - TITLE} ${width} ${height + TITLE}`);
+  svg.setAttribute("height", String(height + TITLE));
+  const text = document.createElementNS(svg.namespaceURI, "text");
+  text.textContent = title;
+  const look = {x: String(x + 4), y: String(y - 8), "font-size": "15", "font-weight": "600", fill: "currentColor"};
+  for (const [key, value] of Object.entries(look)) text.setAttribute(key, value);
+  svg.prepend(text);
+  return svg;
 }
 
 function chosenName(selection: Selection, treatment: number): string | null {

@@ -2,6 +2,7 @@
 import type {Layer, Section} from "../../../engine/section/types.ts";
 import {copiedEntry, movedEntry} from "../../../schema/editing/index.ts";
 import {listAt, numberAt, type Path, textAt, valueAt} from "../../state/value.ts";
+import {useCursor} from "../../state/view.ts";
 import {edit, rewrite, useWorkbook} from "../../state/workbook.ts";
 
 const raw = (): unknown => useWorkbook.getState().raw;
@@ -70,16 +71,21 @@ export function removeLayer(name: string): void {
   if (place >= 0) edit("remove layer", [{path: [...LAYERS, place], value: undefined}]);
 }
 
-/** @param like  the treatment that it begins as; null: none */
+/**
+ * A further treatment, chosen at once so that it can be made another.
+ *
+ * @param like  the treatment that it begins as; null: none
+ */
 export function addTreatment(like: number | null): void {
   const names = listAt(raw(), ["treatments"]).map(t => textAt(t, ["name"]));
   const to = names.length;
   if (like === null) {
     edit("add treatment", [{path: ["treatments", to], value: {name: freeName("Treatment", names)}}]);
-    return;
+  } else {
+    const edits = [{path: ["name"], value: freeName(names[like], names)}];
+    rewrite("add treatment", text => copiedEntry(text, ["treatments"], {from: like, to, edits}));
   }
-  const edits = [{path: ["name"], value: freeName(names[like], names)}];
-  rewrite("add treatment", text => copiedEntry(text, ["treatments"], {from: like, to, edits}));
+  if (listAt(raw(), ["treatments"]).length > to) useCursor.setState({selection: {kind: "treatment", treatment: to}});
 }
 
 export function removeTreatment(treatment: number): void {

@@ -138,7 +138,7 @@ function withoutUnit(text: string, unit: string): string {
 /** What stands where nothing is written. */
 export function leftOutText(path: Path, info: FieldInfo | null): string {
   if (info && info.leftOut !== null) return info.leftOut;
-  return path[0] === "treatments" && path[2] === "changes" ? "as in the section" : "not given";
+  return path[0] === "treatments" && path[2] === "changes" && path.length === 4 ? "as in the section" : "not given";
 }
 
 export function NumberBox(props: FieldProps) {

@@ -166,7 +166,7 @@ describe("a survey is told", () => {
     expect(headline).toBe(
       "By a first, coarse picture: in the study as it is, “soft” lasts about 1.5 times as long as “plain”.",
     );
-    expect(details.at(-1)).toContain("it will get finer");
+    expect(details.at(-1)).toContain("not all of its points are computed");
   });
 
   test("in regions with reasons", () => {

@@ -22,6 +22,7 @@ import "../../style/plot.css";
 
 const TALLEST = 215; // of a drawing below the surface, unless its labels need more [px]
 const NARROWEST = 392; // column [px]
+const ON_A_TABLET = 350; // column, so that two stand on a tablet held upright [px]
 const GAP = 10; // [px]
 /** A wheel of this shown depth would fill the drawing: no more px to a metre. */
 const FINEST = 1000; // [px/m]
@@ -45,7 +46,8 @@ export default function Pavement() {
   if (!study) return <Waiting hasFaults={reading?.kind === "faults"} />;
   const {treatments, traffic} = study.study;
   const depth = Math.max(...treatments.map(t => drawnDepth(t.section)));
-  const column = Math.max(Math.min(NARROWEST, width), (width - GAP * (treatments.length - 1)) / treatments.length);
+  const least = Math.min(width < 2 * NARROWEST + GAP ? ON_A_TABLET : NARROWEST, width);
+  const column = Math.max(least, (width - GAP * (treatments.length - 1)) / treatments.length);
   const tallest = Math.max(TALLEST, ...treatments.map(t => drawnHeight(t.section.layers.length)));
   const scale = Math.min(tallest / depth, FINEST);
   return (
@@ -70,7 +72,7 @@ export default function Pavement() {
               <span className="tag bad">The drawing shows the study before its faults.</span>
             )}
           </div>
-          <div className="treatments" ref={box}>
+          <div className="treatments" ref={box} style={{gridAutoColumns: `minmax(${least}px, 1fr)`}}>
             {treatments.map((treatment, k) => (
               <TreatmentColumn
                 key={treatment.name}

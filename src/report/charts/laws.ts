@@ -37,7 +37,7 @@ export function lawChart(laws: readonly LawCurve[], canvas: Canvas): Html {
   const rates = [Math.min(...points.map(p => p.low)), Math.max(...points.map(p => p.high))] as const;
   const plane = logPlane(strains, rates, {
     x: "Tip strain, µε (log scale)",
-    y: `Growth, ${growth.unit} per cycle (log scale)`,
+    y: `Growth, ${growth.unit}/cycle (log scale)`,
   });
   return chart(canvas, "Crack growth per cycle against tip strain, logarithmic scales", {
     height: 300,

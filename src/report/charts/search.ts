@@ -37,7 +37,8 @@ export function searchChart({dots, target, label, life}: SearchPicture, canvas: 
       Plot.dot(own, {...at, r: 3.4, symbol, fill: colour}),
     ];
   });
-  const thickest = Math.max(...shown.map(d => d.thickness));
+  const [thinnest, thickest] = [Math.min(...shown.map(d => d.thickness)), Math.max(...shown.map(d => d.thickness))];
+  const isRight = !shown.some(d => isUnderLabel(d, {thickest, thinnest, target}));
   return chart(canvas, "Life against thickness, logarithmic scale", {
     height: 320,
     margin: MARGIN,
@@ -55,10 +56,10 @@ export function searchChart({dots, target, label, life}: SearchPicture, canvas: 
       Plot.ruleY([target], {stroke: ACCENT, strokeWidth: 1.6, strokeDasharray: "6 3"}),
       ...lines,
       Plot.text([target], {
-        x: thickest,
+        x: isRight ? thickest : thinnest,
         y: d => d,
         text: () => `target: ${years(target)}`,
-        textAnchor: "end",
+        textAnchor: isRight ? "end" : "start",
         dy: -8,
         fill: ACCENT,
         fontWeight: 700,
@@ -66,4 +67,12 @@ export function searchChart({dots, target, label, life}: SearchPicture, canvas: 
       }),
     ],
   });
+}
+
+/** Whether a dot lies where the target is labelled: at the right end, just above the line. */
+function isUnderLabel(
+  {thickness, life}: {readonly thickness: number; readonly life: number},
+  {thickest, thinnest, target}: {readonly thickest: number; readonly thinnest: number; readonly target: number},
+): boolean {
+  return thickness > thickest - 0.25 * (thickest - thinnest) && life >= target && life < 1.3 * target;
 }

@@ -42,6 +42,7 @@ interface TextBoxProps extends FieldProps {
   readonly unit: string | null;
   readonly isNumber: boolean;
   readonly placeholder: string;
+  readonly stored?: string | null; // the value in the unit of the document, where that is another
   /** Returns why it is refused, where it is: the box then shows what the document has, and the reason. */
   readonly onCommit: (text: string) => string | undefined;
   readonly onStep?: (by: number) => void;
@@ -52,7 +53,19 @@ interface TextBoxProps extends FieldProps {
  * outside the range where the document has to say that it is.
  */
 function TextBox(props: TextBoxProps) {
-  const {path, label, text, unit, isNumber, placeholder, onCommit, onStep, className = "", hideLabel} = props;
+  const {
+    path,
+    label,
+    text,
+    unit,
+    isNumber,
+    placeholder,
+    stored = null,
+    onCommit,
+    onStep,
+    className = "",
+    hideLabel,
+  } = props;
   const [draft, setDraft] = useState(text);
   const [refusal, setRefusal] = useState<string | null>(null);
   useEffect(() => {
@@ -114,6 +127,7 @@ function TextBox(props: TextBoxProps) {
             </span>
           )}
           {fault ? <FaultText fault={fault} kind="fault" /> : warning && <FaultText fault={warning} kind="warning" />}
+          {(fault || warning) && stored !== null && <span className="hint"> In the study it is {stored}.</span>}
         </Text>
       )}
     </TextField>
@@ -169,6 +183,7 @@ export function NumberBox(props: FieldProps) {
     <TextBox
       {...props}
       text={text}
+      stored={typeof value === "number" && info && display.unit !== info.unit ? `${shown(value)} ${info.unit}` : null}
       unit={display.unit.replace("currency", typeof currency === "string" ? currency : "currency")}
       isNumber
       placeholder={usual || (isOptional ? leftOutText(path, info) : "")}

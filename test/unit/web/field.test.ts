@@ -98,5 +98,10 @@ test("a picture that stands alone: all its numbers finite, its title and key esc
     expect(from + size).toBeLessThanOrEqual(left + width);
   }
   expect(document.querySelectorAll("path").length).toBeGreaterThanOrEqual(3);
-  expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual(["30.0", "31.0", "32.0", "70.0"]);
+  expect([...document.querySelectorAll("line")].map(l => l.getAttribute("y1"))).toEqual([
+    "30.0",
+    "31.0",
+    "32.0",
+    "70.0",
+  ]);
 });

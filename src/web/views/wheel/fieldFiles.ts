@@ -34,17 +34,17 @@ const MUTED = "#525d69";
 
 const LINE = 13; // height of a layer's name [px]
 
-/** Names of layers where there is room for them, and where they stand [px]. */
+/** Names of layers where there is room for them, and where they stand [px]; of a thin layer a little lower than it. */
 export function layerTexts(
   layers: readonly Band[],
   {scale, sky, height}: {readonly scale: number; readonly sky: number; readonly height: number},
 ): {readonly text: string; readonly y: number}[] {
-  let free = sky;
+  let free = Number.NEGATIVE_INFINITY;
   return layers.flatMap(({name, top, bottom}) => {
     const end = Math.min(sky + bottom * scale, height);
-    const y = (sky + top * scale + end) / 2 + LINE / 3;
-    if (y - LINE * 0.8 < free || y > height) return [];
-    free = y;
+    const y = Math.max((sky + top * scale + end) / 2 + LINE / 3, free);
+    if (y > end + LINE || y > height) return [];
+    free = y + LINE;
     return [{text: name, y}];
   });
 }

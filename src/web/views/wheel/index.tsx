@@ -153,13 +153,15 @@ function useAsked(treatment: number, temperature: number, isCracked: boolean) {
   }, [treatment, temperature, isCracked, years, result]);
 }
 
+const SMALLEST = 1e-4; // of a crack that is told [m]
+
 /** What the picture is of, beside its title: the load, the temperature, the crack. */
 function conditions(study: Study, {temperature, cracks}: AskedField, year: number | null, units: UnitSystem): string {
   const {load, length, width} = heaviestOf(study);
   const wheel = `standard axle, ${quantityText(load, "force", units)} a wheel at ${quantityText(load / length / width, "stress", units)}`;
   const lengths = Object.entries(TIP_WORDS).flatMap(([tip, words]) => {
     const grown = cracks[tip as keyof typeof TIP_WORDS];
-    return grown > 0 ? [`${quantityText(grown, "length", units)} ${words}`] : [];
+    return grown > SMALLEST ? [`${quantityText(grown, "length", units)} ${words}`] : [];
   });
   const when = year === null ? "" : `after ${yearsText(year)}: `;
   const crack = lengths.length > 0 ? `crack ${when}${lengths.join(", ")}` : "no crack in the overlay yet";

@@ -16,6 +16,7 @@ import {
 } from "../engine/survey/index.ts";
 import {LIFE_CAP} from "./format.ts";
 import {pointWarnings} from "./pointWarnings.ts";
+import type {UnitSystem} from "./units.ts";
 
 /** An input along an axis, as it is told. */
 export interface SurveyInput {
@@ -37,6 +38,7 @@ export interface SurveyCase {
   readonly missed: MissByAxis | null; // by interpolation, at the last nodes
   readonly computed: number; // points
   readonly finished: boolean;
+  readonly units?: UnitSystem | undefined; // of words; default: metric
 }
 
 /** Columns and rows of the maps: a cell is about four pixels. */

@@ -3,6 +3,7 @@
 import type {Judgement, Region} from "../engine/survey/index.ts";
 import {figures, LIFE_CAP, percent, ratio, years, yearsNumber} from "./format.ts";
 import type {SurveyCase, SurveyInput, SurveyPoint, SurveyView} from "./survey.ts";
+import {displayUnit, type UnitSystem} from "./units.ts";
 
 /** An axis along which the ratio varies by less does not matter [–]. */
 const DOES_NOT_MATTER = 0.02;
@@ -13,13 +14,15 @@ const NO_DIFFERENCE = 0.1;
 const NARROW = "\u00a0";
 
 /** 60 mm; ×2 for factors; +2 K for what is added. */
-export function valueText({name, unit}: SurveyInput, value: number): string {
-  if (name === "temperature") return `${value > 0 ? "+" : ""}${figures(value)}${NARROW}K`;
-  return unit === "–" ? `×${figures(value)}` : `${figures(value)}${NARROW}${unit}`;
+export function valueText({name, unit}: SurveyInput, value: number, units: UnitSystem = "metric"): string {
+  if (unit === "–") return `×${figures(value)}`;
+  const shown = displayUnit(unit, units);
+  const sign = name === "temperature" && value > 0 ? "+" : "";
+  return `${sign}${figures(shown.toDisplay(value))}${NARROW}${shown.unit}`;
 }
 
-export function placeText({x, y}: SurveyCase, at: {readonly x: number; readonly y: number}): string {
-  return `${x.words} ${valueText(x, at.x)} and ${y.words} ${valueText(y, at.y)}`;
+export function placeText({x, y, units}: SurveyCase, at: {readonly x: number; readonly y: number}): string {
+  return `${x.words} ${valueText(x, at.x, units)} and ${y.words} ${valueText(y, at.y, units)}`;
 }
 
 export function surveyAnswer(one: SurveyCase, view: SurveyView): {headline: string; details: string[]} {

@@ -1,15 +1,15 @@
 /** Any part of the study document as a form, by what the schema says of it: nothing that may be written is out of reach. */
 import {Plus, Trash2} from "lucide-react";
-import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
 import {type Branch, branchOf, type FieldInfo, fieldInfo, labelOf, pathOfText} from "../../schema/editing/index.ts";
 import type {Fault} from "../../schema/index.ts";
-import {isAbout, useFaults} from "../state/answers.ts";
+import {isAbout, isWithin, useFaults} from "../state/answers.ts";
 import {keysAt, listAt, type Path, textAt, useValue} from "../state/value.ts";
 import {edit, useWorkbook} from "../state/workbook.ts";
 import {Button, IconButton} from "./Button.tsx";
 import {Choice} from "./Choice.tsx";
 import {FaultText} from "./Faults.tsx";
 import {CheckBox, ChoiceBox, leftOutText, NumberBox, WordsBox} from "./Field.tsx";
+import {Fold} from "./Fold.tsx";
 import {MaterialBox} from "./MaterialBox.tsx";
 
 export interface SchemaFormProps {
@@ -224,12 +224,14 @@ function Names({path, label}: {readonly path: Path; readonly label: string}) {
       <b>{label}</b>
       <FaultsAt path={path} />
       {names.map(name => (
-        <Disclosure key={name} defaultExpanded={names.length <= MOST_OPEN}>
-          <Heading level={4} className="row">
-            <Plain slot="trigger" className="button bare">
-              {name}
-            </Plain>
-            {own.includes(name) && (
+        <Fold
+          key={name}
+          title={name}
+          level={4}
+          path={[...path, name]}
+          isOpen={names.length <= MOST_OPEN}
+          beside={
+            own.includes(name) && (
               <IconButton
                 label={`Remove ${name} from ${label.toLowerCase()}`}
                 onPress={() =>
@@ -238,13 +240,12 @@ function Names({path, label}: {readonly path: Path; readonly label: string}) {
               >
                 <Trash2 size={14} aria-hidden />
               </IconButton>
-            )}
-          </Heading>
+            )
+          }
+        >
           <FaultsAt path={[...path, name]} />
-          <DisclosurePanel>
-            <SchemaForm path={[...path, name]} />
-          </DisclosurePanel>
-        </Disclosure>
+          <SchemaForm path={[...path, name]} />
+        </Fold>
       ))}
       {names.length === 0 && <span className="small muted">None is needed.</span>}
     </div>
@@ -252,8 +253,9 @@ function Names({path, label}: {readonly path: Path; readonly label: string}) {
 }
 
 /** The name of the entry of a map that a fault is about. */
-function entryOf(fault: Fault, path: Path): string[] {
-  const place = pathOfText(fault.path);
-  const isWithin = place.length > path.length && path.every((step, k) => step === place[k]);
-  return isWithin ? [String(place[path.length])] : [];
-}
+const entryOf = (fault: Fault, path: Path): string[] =>
+  isWithin(fault, path)
+    ? pathOfText(fault.path)
+        .slice(path.length, path.length + 1)
+        .map(String)
+    : [];

@@ -2,7 +2,7 @@
 import {create} from "zustand";
 import type {ChangedLife} from "../../engine/life/index.ts";
 import type {LifeResult} from "../../engine/life/types.ts";
-import {pathText} from "../../schema/editing/index.ts";
+import {pathOfText, pathText} from "../../schema/editing/index.ts";
 import type {Fault} from "../../schema/index.ts";
 import type {Progress, Reading, StudyReading} from "../worker/channel.ts";
 import type {Path} from "./value.ts";
@@ -55,6 +55,12 @@ export function useWarnings(): readonly Fault[] {
 /** Whether a fault's path, as it is told, is this one. */
 export function isAbout(fault: Fault, path: Path): boolean {
   return fault.path === pathText(path);
+}
+
+/** Whether it is about something at or below this path. */
+export function isWithin(fault: Fault, path: Path): boolean {
+  const place = pathOfText(fault.path);
+  return path.every((step, k) => step === place[k]);
 }
 
 /** Whether the solution is of the workbook at hand. */

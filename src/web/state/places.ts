@@ -39,9 +39,11 @@ function stepWords(raw: unknown, path: Path): string {
   return fieldInfo(path.slice(0, -1))?.shape.kind === "names" ? last : labelOf(last);
 }
 
-/** Chooses on the drawing what the fault is about, so that its field is there. */
+/** Chooses what the fault is about, on the drawing or in the list of materials, so that its field is there. */
 export function chooseFor(raw: unknown, fault: Fault): void {
-  if (viewOf(fault) === "pavement") useCursor.setState({selection: selectionFor(raw, pathOfText(fault.path))});
+  const path = pathOfText(fault.path);
+  if (viewOf(fault) === "pavement") useCursor.setState({selection: selectionFor(raw, path)});
+  else if (path[0] === "materials" && typeof path[1] === "string") useCursor.setState({material: path[1]});
 }
 
 function selectionFor(raw: unknown, [root, part, entry]: Path): Selection {

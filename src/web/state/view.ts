@@ -67,8 +67,9 @@ export const useAsked = create<Asked>(() => ({
 
 interface Cursor {
   readonly selection: Selection;
+  readonly material: string | null; // shown in the view of materials; null: the first
   readonly years: number; // of the time slider [years]
   readonly isMagnified: boolean;
 }
 
-export const useCursor = create<Cursor>(() => ({selection: null, years: 0, isMagnified: false}));
+export const useCursor = create<Cursor>(() => ({selection: null, material: null, years: 0, isMagnified: false}));

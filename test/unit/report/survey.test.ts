@@ -8,7 +8,7 @@ import {searchCsv, searchReport, searchTable, surveyCsv, surveyReport, surveyTab
 import type {SearchCase} from "../../../src/report/searched.ts";
 import {searchRows} from "../../../src/report/searched.ts";
 import {type SurveyCase, surveyView} from "../../../src/report/survey.ts";
-import {regionReason, surveyAnswer} from "../../../src/report/surveyWords.ts";
+import {regionReason, surveyAnswer, valueText} from "../../../src/report/surveyWords.ts";
 
 const context: ReportContext = {
   document: parseHTML("<html></html>").document as unknown as ChartDocument,
@@ -59,6 +59,16 @@ describe("contours", () => {
     expect(levelsFor(0.6, 2.1, [[1, 1.5, 2, 3, 5, 7]])).toEqual([0.7, 1, 1.5, 2]);
     expect(levelsFor(0.01, 100, [[1, 1.5, 2, 3, 5, 7], [1]])).toEqual([0.1, 1, 10]);
   });
+});
+
+test("values along an axis in the units of the reader: 1 in = 25.4 mm, 1 K = 1.8 °F", () => {
+  const told = (name: string, unit: string, value: number) =>
+    (["metric", "us"] as const).map(units =>
+      valueText({name, unit, words: "", label: "", present: 0}, value, units).replace("\u00a0", " "),
+    );
+  expect(told("section.layers.overlay.thickness_mm", "mm", 76.2)).toEqual(["76.2 mm", "3 in"]);
+  expect(told("temperature", "K", 2)).toEqual(["+2 K", "+3.6 °F"]);
+  expect(told("traffic", "–", 2)).toEqual(["×2", "×2"]);
 });
 
 describe("colours", () => {

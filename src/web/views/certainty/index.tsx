@@ -1,6 +1,5 @@
 /** How sure: lives at a reliability, their spread, and what they depend on. */
 import {useCallback, useMemo} from "react";
-import {Disclosure, DisclosurePanel, Heading, Button as Plain} from "react-aria-components";
 import {studyCosts} from "../../../engine/cost/index.ts";
 import type {RiskResult} from "../../../engine/uncertainty/index.ts";
 import {
@@ -30,6 +29,7 @@ import {
 } from "../../../report/live/index.ts";
 import {fileWord} from "../../../schema/editing/index.ts";
 import {Button} from "../../parts/Button.tsx";
+import {Fold} from "../../parts/Fold.tsx";
 import {Legend} from "../../parts/Legend.tsx";
 import {PlainTable} from "../../parts/PlainTable.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
@@ -62,20 +62,13 @@ export default function Certainty() {
           onStart={startRisk}
           onStop={() => stop("risk")}
         />
-        <Disclosure>
-          <Heading level={3}>
-            <Plain slot="trigger" className="button bare">
-              What is uncertain, and by how much
-            </Plain>
-          </Heading>
-          <DisclosurePanel>
-            <p className="small muted">
-              Left out, everything has the usual spread of its kind. Values are in the units of the study, which are
-              metric.
-            </p>
-            <SchemaForm path={["uncertainty"]} />
-          </DisclosurePanel>
-        </Disclosure>
+        <Fold title="What is uncertain, and by how much" level={3} path={["uncertainty"]}>
+          <p className="small muted">
+            Left out, everything has the usual spread of its kind. Values are in the units of the study, which are
+            metric.
+          </p>
+          <SchemaForm path={["uncertainty"]} />
+        </Fold>
       </div>
       {run.result ? (
         <div className={isFresh ? "stack" : "stack stale"} aria-busy={run.progress !== null}>

@@ -1,6 +1,6 @@
 /** Materials: each a form of its own, with the curve its stiffness comes from. */
 import {Plus, Trash2} from "lucide-react";
-import {useCallback, useMemo, useState} from "react";
+import {useCallback, useMemo} from "react";
 import {ListBox, ListBoxItem} from "react-aria-components";
 import type {Material} from "../../../engine/section/types.ts";
 import {type Canvas, type CurveView, masterCurveChart} from "../../../report/charts/index.ts";
@@ -11,15 +11,18 @@ import {NameBox} from "../../parts/Field.tsx";
 import {PlotFrame} from "../../parts/PlotFrame.tsx";
 import {FaultsAt, SchemaForm} from "../../parts/SchemaForm.tsx";
 import {ViewHead} from "../../parts/ViewHead.tsx";
-import {useAnswers} from "../../state/answers.ts";
+import {isWithin, useAnswers, useFaults} from "../../state/answers.ts";
 import {keysAt, listAt, textAt, valueAt} from "../../state/value.ts";
+import {useCursor} from "../../state/view.ts";
 import {edit, useWorkbook} from "../../state/workbook.ts";
 import "../../style/plot.css";
 
 export default function Materials() {
   const raw = useWorkbook(s => s.raw);
   const names = keysAt(raw, ["materials"]);
-  const [wanted, setWanted] = useState<string | null>(null);
+  const wanted = useCursor(s => s.material);
+  const faults = useFaults();
+  const choose = (material: string): void => useCursor.setState({material});
   const name = wanted !== null && names.includes(wanted) ? wanted : (names[0] ?? null);
   return (
     <>
@@ -34,16 +37,19 @@ export default function Materials() {
             selectionMode="single"
             disallowEmptySelection
             selectedKeys={name === null ? [] : [name]}
-            onSelectionChange={keys => keys !== "all" && setWanted(String([...keys][0]))}
+            onSelectionChange={keys => keys !== "all" && choose(String([...keys][0]))}
           >
             {names.map(own => (
               <ListBoxItem key={own} id={own} className="item" textValue={own}>
                 {own}
-                <small>{textAt(raw, ["materials", own, "kind"])}</small>
+                <small>
+                  {textAt(raw, ["materials", own, "kind"])}
+                  {faults.some(f => isWithin(f, ["materials", own])) && <b className="mark"> has faults</b>}
+                </small>
               </ListBoxItem>
             ))}
           </ListBox>
-          <Button onPress={() => setWanted(addMaterial())}>
+          <Button onPress={() => choose(addMaterial())}>
             <Plus size={14} aria-hidden />
             Add a material
           </Button>
@@ -51,7 +57,7 @@ export default function Materials() {
         {name === null ? (
           <p className="card empty">There is no material yet.</p>
         ) : (
-          <MaterialCard key={name} name={name} onRename={setWanted} />
+          <MaterialCard key={name} name={name} onRename={choose} />
         )}
       </div>
     </>

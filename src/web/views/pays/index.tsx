@@ -187,7 +187,7 @@ function MapCards({map, isFresh}: {readonly map: MapResult; readonly isFresh: bo
   const units = useSettings(s => s.units);
   const one = useMemo(() => caseOf(map), [map]);
   const view = useMemo(() => surveyView(one), [one]);
-  const {headline, details} = surveyAnswer(one, view);
+  const {headline, details} = surveyAnswer({...one, units}, view);
   const ratios = useMemo(() => ratioMap(one, view, {height: HEIGHT, units}), [one, view, units]);
   const lives = useMemo(() => lifeMaps(one, view, {height: HEIGHT * 0.75, units}).maps, [one, view, units]);
   const costs = useMemo(() => costMap(one, view, {height: HEIGHT * 0.75, units}), [one, view, units]);

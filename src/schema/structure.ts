@@ -86,11 +86,13 @@ function reportIssue(issue: Issue, path: DocumentPath, value: unknown, root: Sch
   const ownWords = issue.code === "too_small" || issue.code === "too_big";
   const problem = ownWords
     ? issue.message
-    : value === null
+    : value === null || value === ""
       ? "the field is empty"
       : issue.code === "invalid_value" || (typeof value === "string" && node?.anyOf)
         ? "this is not one of the accepted values"
-        : "the value is of the wrong kind";
+        : typeof value === "string" && (node?.type === "number" || node?.type === "integer")
+          ? "this has to be a number"
+          : "the value is of the wrong kind";
   findings.fault(path, {problem, accepted, suggestion: suggestionFor(value, node)});
 }
 

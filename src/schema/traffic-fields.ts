@@ -104,7 +104,7 @@ export const trafficFields = z.strictObject({
   speed_km_per_h: quantity(
     "km/h",
     "Speed of the vehicles, from which with the depth of a layer the loading frequency follows at which its modulus is taken from a master curve",
-    {above: 0, max: 400, typical: [5, 130], why: "vehicles that load the pavement drive at 5 to 130 km/h"},
+    {above: 0, max: 400, typical: [5, 130], why: "vehicles that load the pavement move, at 5 to 130 km/h as a rule"},
   ).optional(),
   loading_frequency_Hz: quantity("Hz", "In the place of the speed: loading frequency of all layers", {
     above: 0,

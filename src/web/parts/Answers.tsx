@@ -183,6 +183,12 @@ function Lives({isFresh, count}: {readonly isFresh: boolean; readonly count: num
             </span>
           </>
         );
+      if (solving.status === "idle" && count <= MOST_BY_ITSELF)
+        return (
+          <span className="small muted" role="status">
+            Edited: computed in a moment.
+          </span>
+        );
       return (
         <>
           <Button key={ACT} look="main" onPress={solveNow}>
@@ -191,9 +197,7 @@ function Lives({isFresh, count}: {readonly isFresh: boolean; readonly count: num
           <span className="small muted" role="status">
             {solving.status === "stopped"
               ? "Stopped; these lives are of an earlier study."
-              : count > MOST_BY_ITSELF
-                ? `${count} treatments: computed when you ask.`
-                : "Not computed yet."}
+              : `${count} treatments: computed when you ask.`}
           </span>
         </>
       );

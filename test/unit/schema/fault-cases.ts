@@ -66,7 +66,7 @@ export const faultCases: readonly FaultCase[] = [
     from: overlay,
     to: layer("material: asphalt, thickness_mm: 80 mm"),
     path: "section.layers[0].thickness_mm",
-    says: /wrong kind/,
+    says: /has to be a number/,
     suggests: /write 80/,
   },
   {

@@ -174,7 +174,7 @@ function Question({question, reliability}: QuestionProps) {
       <Choice
         label="Lives"
         options={[
-          {id: "best", text: "the study’s values"},
+          {id: "best", text: "study’s values"},
           ...(reliability === null ? [] : [{id: "sure", text: `${percent(reliability)} reliability`}]),
         ]}
         value={question.isSampled && reliability !== null ? "sure" : "best"}

@@ -42,7 +42,7 @@ export function addChart(program: Command, terminal: Terminal): void {
         .default("ratio"),
     )
     .option("--treatment <name>", "treatment to compare with the control (default: the first after it)")
-    .addOption(accuracyOption(USUAL_ACCURACY))
+    .addOption(accuracyOption().default(USUAL_ACCURACY))
     .option("--all-points", "compute every point, also where interpolation between others was found good enough")
     .option("--json", "print lives at all points as JSON, in the units of the study")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
@@ -61,13 +61,14 @@ export function addChart(program: Command, terminal: Terminal): void {
 }
 
 /**
- * Of commands that compute many lives.
+ * Of commands that compute many lives; without a default.
  *
- * @param usual  [%], or what stands for it, in words
+ * @param note  after what it is
  */
-export function accuracyOption(usual: number | string): Option {
-  const option = new Option("--accuracy <percent>", "numerical accuracy of the tip strain, 0.1 to 5");
-  return option.argParser(toAccuracy).default(typeof usual === "number" ? usual : undefined, String(usual));
+export function accuracyOption(note = ""): Option {
+  return new Option("--accuracy <percent>", `numerical accuracy of the tip strain, 0.1 to 5${note}`).argParser(
+    toAccuracy,
+  );
 }
 
 function toAccuracy(text: string): number {

@@ -44,7 +44,7 @@ export function addSearch(program: Command, terminal: Terminal): void {
       toReliability,
     )
     .option("--sections <n>", "with --reliability: sections solved anew at each thickness, at least 8", toSections, 16)
-    .addOption(accuracyOption("that of the study"))
+    .addOption(accuracyOption(" (default: that of the study)"))
     .option("--json", "print the result as JSON")
     .option("--report <file.html>", "write a report: one HTML file that stands alone and prints on A4")
     .option("--csv <file>", "write life against thickness as a CSV file")

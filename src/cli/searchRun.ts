@@ -50,8 +50,8 @@ interface Job {
 }
 
 async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase> {
-  const {costs} = study.read.study;
-  const accuracy = flags.accuracy === undefined ? study.read.study.accuracy : flags.accuracy / 100;
+  const {name, accuracy: own} = study.read.study;
+  const accuracy = flags.accuracy === undefined ? own : flags.accuracy / 100;
   const sampling =
     flags.reliability === undefined ? undefined : {reliability: flags.reliability / 100, solutions: flags.sections};
   const computer = openShownPointLives({
@@ -67,8 +67,7 @@ async function searched({study, plan, flags, terminal}: Job): Promise<SearchCase
   });
   try {
     const found = await computeSearch({plan, sampling, computer});
-    const prices = found.isLaid && costs ? {currency: costs.currency, period: costs.period} : null;
-    return {study: study.read.study.name, accuracy, prices, ...found};
+    return {study: name, accuracy, ...found};
   } finally {
     await computer.close();
   }

@@ -90,16 +90,18 @@ function reportIssue(issue: Issue, path: DocumentPath, value: unknown, root: Sch
       ? "the field is empty"
       : issue.code === "invalid_value" || (typeof value === "string" && node?.anyOf)
         ? "this is not one of the accepted values"
-        : typeof value === "string" && (node?.type === "number" || node?.type === "integer")
+        : typeof value === "string" && isNumber(node)
           ? "this has to be a number"
           : "the value is of the wrong kind";
   findings.fault(path, {problem, accepted, suggestion: suggestionFor(value, node)});
 }
 
+const isNumber = (node: SchemaNode | undefined): boolean => node?.type === "number" || node?.type === "integer";
+
 function suggestionFor(value: unknown, node: SchemaNode | undefined): string | null {
   if (typeof value === "number") return unitSlip(value, node);
   if (typeof value !== "string") return null;
-  if (node?.type === "number" || node?.type === "integer") return writtenNumber(value, node["x-unit"]);
+  if (isNumber(node)) return writtenNumber(value, node?.["x-unit"]);
   const options = (node?.anyOf ?? (node ? [node] : [])).flatMap(branch => branch.enum ?? [branch.const]);
   const meant = nearest(
     value,

@@ -1,4 +1,5 @@
 import type {SchemaNode} from "./json-schema.ts";
+import {findUnit, fromSi, type Quantity, toSi, units} from "./laboratory/units.ts";
 
 /** By unit of the field: what a number may have been given in, and the factor that puts it right. */
 const slips: Readonly<Record<string, readonly (readonly [meant: string, factor: number])[]>> = {
@@ -55,13 +56,25 @@ function isUsual(value: number, node: SchemaNode): boolean {
   );
 }
 
-/** By unit of the field: other units as people write them, and the factor to the field's. */
-const written: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  mm: {m: 1000, cm: 10, µm: 1e-3, um: 1e-3, in: 25.4, inch: 25.4, inches: 25.4, '"': 25.4, ft: 304.8, "'": 304.8},
-  m: {mm: 1e-3, cm: 1e-2, km: 1000, in: 0.0254, inch: 0.0254, inches: 0.0254, '"': 0.0254, ft: 0.3048, "'": 0.3048},
-  MPa: {Pa: 1e-6, kPa: 1e-3, GPa: 1000, "N/mm²": 1, "N/mm2": 1, bar: 0.1, psi: 0.00689476, ksi: 6.89476},
-  kN: {N: 1e-3, MN: 1000, t: 9.80665, kg: 0.00980665, lb: 0.00444822, lbf: 0.00444822, lbs: 0.00444822, kip: 4.44822},
+/** Spellings that headers of laboratory files do not have, in SI. */
+const alsoWritten: Partial<Readonly<Record<Quantity, Readonly<Record<string, number>>>>> = {
+  length: {ft: 0.3048, "'": 0.3048, km: 1000},
+  modulus: {bar: 1e5},
+  force: {MN: 1e6, t: 9806.65, kg: 9.80665, lbs: 4.4482216152605},
 };
+
+/** A number in one unit, in another of the same quantity; null where there is none. */
+function converted(value: number, from: string, to: string): number | null {
+  for (const quantity of Object.keys(units) as Quantity[]) {
+    const field = findUnit(quantity, to);
+    if (field === null) continue;
+    const known = findUnit(quantity, from);
+    const others = alsoWritten[quantity] ?? {};
+    if (known !== null) return fromSi(toSi(value, known), field);
+    if (Object.hasOwn(others, from)) return fromSi(value * others[from], field);
+  }
+  return null;
+}
 
 /** What to write in place of a text that has a number in it; null when it has none. */
 export function writtenNumber(text: string, unit: string | undefined): string | null {
@@ -76,9 +89,11 @@ export function writtenNumber(text: string, unit: string | undefined): string | 
     const other = thousands && !/,.*,/.test(text) ? ` or ${Number(thousands[1].replace(",", "."))}` : "";
     return `write ${number}${other}${why}`;
   }
-  const factor = Object.hasOwn(written[unit ?? ""] ?? {}, word) ? written[unit ?? ""][word] : null;
-  if (factor !== null) return `write ${Number((number * factor).toPrecision(6))}: the field is in ${unit}`;
-  return unit === undefined || unit === "–" ? `write ${number}` : `write the number alone, in ${unit}`;
+  if (unit === undefined || unit === "–") return `write ${number}`;
+  const meant = converted(number, word, unit);
+  return meant === null
+    ? `write the number alone, in ${unit}`
+    : `write ${Number(meant.toPrecision(6))}: the field is in ${unit}`;
 }
 
 const unitWord = (text: string): string => /[^\d\s].*$/.exec(text.replace(/^.*\d/, ""))?.[0].trim() ?? "";

@@ -6,24 +6,29 @@ import {
   leastReaching,
   MOST_THICKNESSES,
   type PointOutcome,
-  type RangeFault,
-  rangeFaults,
-  type ThicknessRange,
+  type ThicknessFault,
+  type ThicknessGoal,
+  thicknessFaults,
   thicknessSteps,
 } from "../../engine/survey/index.ts";
 import {findInput, type Variations, type VariedInput} from "../../schema/index.ts";
 import {type Point, type PointComputer, type PointSample, planAt, type Sampling} from "./points.ts";
 
-export interface AskedSearch extends ThicknessRange {
-  readonly target: number; // life to be reached [years]
+export interface AskedSearch extends ThicknessGoal {
   readonly layer?: string | undefined; // of the section; default: the first course of the overlay
   readonly treatments?: readonly string[] | undefined; // by name; default: all
+}
+
+export interface SearchPrices {
+  readonly currency: string;
+  readonly period: number; // over which costs are added up [years]
 }
 
 export interface SearchPlan {
   readonly input: VariedInput; // the thickness
   readonly target: number; // life to be reached [years]
   readonly isLaid: boolean; // the layer, by treatments; else it is there already
+  readonly prices: SearchPrices | null; // null: the study has none, or the layer is not laid
   readonly steps: readonly number[]; // thicknesses that can be built [mm]
   readonly points: readonly Point[]; // by step
   readonly treatments: readonly string[]; // that are searched
@@ -51,8 +56,7 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   const input = findInput(variations, `section.layers.${layer}.thickness_mm`);
   const names = study.treatments.map(t => t.name);
   const wanted = asked.treatments ?? names;
-  const faults = rangeFaults(asked).map(fault => worded(fault, asked));
-  if (!(asked.target > 0 && asked.target <= LIFE_CAP)) faults.unshift(targetFault(asked.target));
+  const faults = thicknessFaults(asked).map(fault => worded(fault, asked));
   if (input.kind === "none") {
     const need = layers.map(l => l.name).join(", ");
     faults.unshift({option: "layer", found: layer, problem: "the section has no such layer", need});
@@ -68,10 +72,13 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   if (faults.length > 0 || input.kind === "none") return {kind: "faults", faults};
   const steps = thicknessSteps(asked);
   const treatments = names.filter(n => wanted.includes(n));
+  const isLaid = layers.find(l => l.name === layer)?.role === "overlay";
+  const {costs} = study;
   const plan = {
     input: input.input,
     target: asked.target,
-    isLaid: layers.find(l => l.name === layer)?.role === "overlay",
+    isLaid,
+    prices: isLaid && costs ? {currency: costs.currency, period: costs.period} : null,
     steps,
     points: steps.map((value): Point => [{input: input.input, value}]),
     treatments,
@@ -80,19 +87,19 @@ export function searchPlan(variations: Variations, asked: AskedSearch): SearchPl
   return {kind: "plan", plan: {...plan, constant: constantOnes(variations, plan)}};
 }
 
-const targetFault = (found: number): SearchFault => ({
-  option: "target",
-  found,
-  problem: "a longer life is told by no mechanism",
-  need: `above 0, up to ${LIFE_CAP} years`,
-});
-
-function worded(fault: RangeFault, asked: AskedSearch): SearchFault {
+function worded(fault: ThicknessFault, asked: AskedSearch): SearchFault {
   const {which: option} = fault;
   const found = asked[option];
   switch (fault.kind) {
     case "not positive":
       return {option, found, problem: "it must be a number above 0", need: null};
+    case "too long":
+      return {
+        option,
+        found,
+        problem: "a longer life is told by no mechanism",
+        need: `above 0, up to ${LIFE_CAP} years`,
+      };
     case "reversed":
       return {option, found, problem: "the thickest is thinner than the thinnest", need: `at most ${asked.to}`};
     case "too wide":
@@ -148,6 +155,7 @@ export interface SearchRequest {
 export interface Searched {
   readonly layer: string; // whose thickness is searched, in words
   readonly isLaid: boolean; // by treatments; else it is there already
+  readonly prices: SearchPrices | null; // null: the study has none, or the layer is not laid
   readonly steps: readonly number[]; // thicknesses that can be built [mm]
   readonly target: number; // [years]
   readonly treatments: readonly {readonly name: string; readonly found: LeastFound}[];
@@ -183,10 +191,11 @@ export async function computeSearch({plan, sampling, computer}: SearchRequest): 
     };
     treatments.push({name, found: await leastReaching({count: points.length, target, lifeOf})});
   }
-  const {steps, isLaid, constant} = plan;
+  const {steps, isLaid, prices, constant} = plan;
   return {
     layer: plan.input.words,
     isLaid,
+    prices,
     steps,
     target,
     treatments,

@@ -19,5 +19,12 @@ export {
   regionsOf,
   variationAlong,
 } from "./regions.ts";
-export {MOST_THICKNESSES, type RangeFault, rangeFaults, type ThicknessRange, thicknessSteps} from "./thicknesses.ts";
+export {
+  MOST_THICKNESSES,
+  type ThicknessFault,
+  type ThicknessGoal,
+  type ThicknessRange,
+  thicknessFaults,
+  thicknessSteps,
+} from "./thicknesses.ts";
 export type * from "./types.ts";

@@ -1,4 +1,5 @@
 /** Thicknesses that can be built, in equal steps. */
+import {LIFE_CAP} from "./lifeCap.ts";
 
 export interface ThicknessRange {
   readonly from: number; // thinnest [mm]
@@ -6,8 +7,14 @@ export interface ThicknessRange {
   readonly step: number; // [mm]
 }
 
-export type RangeFault =
-  | {readonly kind: "not positive"; readonly which: keyof ThicknessRange}
+/** What a search is to find. */
+export interface ThicknessGoal extends ThicknessRange {
+  readonly target: number; // life to be reached [years]
+}
+
+export type ThicknessFault =
+  | {readonly kind: "not positive"; readonly which: keyof ThicknessGoal}
+  | {readonly kind: "too long"; readonly which: "target"}
   | {readonly kind: "reversed"; readonly which: "from"}
   | {readonly kind: "too wide"; readonly which: "step"}
   | {readonly kind: "too many"; readonly which: "step"; readonly count: number};
@@ -15,10 +22,17 @@ export type RangeFault =
 /** The study is read at every thickness before the first is computed. */
 export const MOST_THICKNESSES = 500;
 
-/** All that is wrong with a range. */
-export function rangeFaults(range: ThicknessRange): RangeFault[] {
-  const bad = (["from", "to", "step"] as const).filter(which => !(range[which] > 0 && Number.isFinite(range[which])));
-  if (bad.length > 0) return bad.map(which => ({kind: "not positive", which}));
+/** All that is wrong with a goal. */
+export function thicknessFaults(goal: ThicknessGoal): ThicknessFault[] {
+  const bad = (["target", "from", "to", "step"] as const).filter(w => !(goal[w] > 0 && Number.isFinite(goal[w])));
+  return [
+    ...(goal.target > LIFE_CAP ? [{kind: "too long", which: "target"} as const] : []),
+    ...bad.map(which => ({kind: "not positive", which}) as const),
+    ...(bad.some(which => which !== "target") ? [] : rangeFaults(goal)),
+  ];
+}
+
+function rangeFaults(range: ThicknessRange): ThicknessFault[] {
   if (range.from > range.to) return [{kind: "reversed", which: "from"}];
   if (range.from < range.to && range.step > range.to - range.from) return [{kind: "too wide", which: "step"}];
   const count = countOf(range);

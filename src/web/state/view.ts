@@ -1,6 +1,6 @@
 /** Which view is open: it stands behind the # of the address, so that going back works. */
 import {create} from "zustand";
-import type {ThicknessRange} from "../../engine/survey/index.ts";
+import type {ThicknessGoal} from "../../engine/survey/index.ts";
 import type {AskedAxis, WhatIf} from "../worker/channel.ts";
 
 export const VIEWS = [
@@ -34,10 +34,9 @@ export type Selection =
   | null;
 
 /** How thick: what is asked of a study. */
-export interface ThicknessQuestion extends ThicknessRange {
+export interface ThicknessQuestion extends ThicknessGoal {
   readonly study: string; // name of its workbook
   readonly layer: string;
-  readonly target: number; // life to be reached [years]
   readonly isSampled: boolean; // lives reached by the share of samples that the study says; else best estimates
 }
 

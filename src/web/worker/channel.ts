@@ -1,7 +1,7 @@
 /** What the page asks of its computing thread, and what it answers. All of it plain data. */
 import type {ChangedLife, JointField} from "../../engine/life/index.ts";
 import type {LifeResult, Study} from "../../engine/life/types.ts";
-import type {GridLevel, MissByAxis, PointOutcome, ThicknessRange} from "../../engine/survey/index.ts";
+import type {GridLevel, MissByAxis, PointOutcome, ThicknessGoal} from "../../engine/survey/index.ts";
 import type {RiskPlan, RiskResult} from "../../engine/uncertainty/index.ts";
 import type {SearchCase, SurveyInput} from "../../report/live/index.ts";
 import type {Fault} from "../../schema/index.ts";
@@ -67,9 +67,8 @@ export interface AskedMap {
 }
 
 /** The least thickness that is asked for, of all treatments. */
-export interface AskedThickness extends ThicknessRange {
+export interface AskedThickness extends ThicknessGoal {
   readonly layer: string; // of the section
-  readonly target: number; // life [years]
   readonly reliability: number | null; // [–]; null: the best estimate
 }
 

@@ -1,5 +1,5 @@
 /** Workbooks read as the command line reads files: the same words, the same hash. */
-import {editedText} from "../../schema/editing/index.ts";
+import {editedText, pathOfText} from "../../schema/editing/index.ts";
 import {
   hashedText,
   type ReadingOptions,
@@ -43,7 +43,7 @@ export function workbookReader(): (workbook: Workbook) => ReadWorkbook {
   };
 
   function unpriced(outcome: ReadOutcome, text: string): ReadStudy | null {
-    if (outcome.kind === "study" || !outcome.faults.every(({path}) => /^costs\b/.test(path))) return null;
+    if (outcome.kind === "study" || !outcome.faults.every(({path}) => pathOfText(path)[0] === "costs")) return null;
     const without = reader.read(editedText(text, [{path: ["costs"], value: undefined}]));
     return without.kind === "study" ? without : null;
   }

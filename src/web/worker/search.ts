@@ -65,9 +65,7 @@ export async function computeThickness({variations, asked, run, signal, onProgre
   };
   try {
     const found = await computeSearch({plan, sampling, computer: counting});
-    const {costs} = study;
-    const prices = found.isLaid && costs ? {currency: costs.currency, period: costs.period} : null;
-    return {study: study.name, accuracy: study.accuracy, prices, ...found};
+    return {study: study.name, accuracy: study.accuracy, ...found};
   } finally {
     await computer.close();
   }

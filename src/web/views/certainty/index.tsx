@@ -133,7 +133,8 @@ function Result({result, isFresh}: {readonly result: RiskResult; readonly isFres
 
 /** Which treatment is the cheapest with the study's own values: samples may say another. */
 function useOwnCosts(): string | null {
-  const result = useAnswers(s => s.result);
+  const present = useWorkbook(s => s.present);
+  const result = useAnswers(s => (isCurrent(s.resultOf, present) ? s.result : null));
   return useMemo(() => {
     const told = result && studyCosts(result);
     if (!told || told.treatments.length < 2) return null;

@@ -3,9 +3,9 @@ import {useCallback, useMemo} from "react";
 import {
   LIFE_CAP,
   MOST_THICKNESSES,
-  type RangeFault,
-  rangeFaults,
+  type ThicknessFault,
   type ThicknessRange,
+  thicknessFaults,
 } from "../../../engine/survey/index.ts";
 import {type Canvas, frontierChart, searchChart} from "../../../report/charts/index.ts";
 import {searchCsv} from "../../../report/data/index.ts";
@@ -53,7 +53,7 @@ export default function Thickness() {
   const obstacle = obstacleOf(useAnswers(s => s.reading));
   const reliability = useAnswers(s => s.study?.risk.reliability ?? null);
   const question = useQuestion();
-  const isSound = question !== null && targetFault(question.target) === null && rangeFaults(question).length === 0;
+  const isSound = question !== null && thicknessFaults(question).length === 0;
   const start = (): void => {
     if (!question) return;
     const {layer, from, to, step, target, isSampled} = question;
@@ -152,7 +152,7 @@ function Question({question, reliability}: QuestionProps) {
   const units = useSettings(s => s.units);
   const length = displayUnit("mm", units);
   const ask = (change: Partial<ThicknessQuestion>): void => useAsked.setState({thickness: {...question, ...change}});
-  const faults = rangeFaults(question);
+  const faults = thicknessFaults(question);
   const entry = (label: string, which: keyof ThicknessRange) => (
     <NumberEntry
       label={label}
@@ -169,7 +169,7 @@ function Question({question, reliability}: QuestionProps) {
         unit="years"
         value={question.target}
         onChange={target => ask({target})}
-        fault={targetFault(question.target)}
+        fault={faultText(faults.find(f => f.which === "target"))}
       />
       <Choice
         label="Lives"
@@ -193,19 +193,14 @@ function Question({question, reliability}: QuestionProps) {
   );
 }
 
-const POSITIVE = "It must be above 0.";
-
-function targetFault(target: number): string | null {
-  if (!(target > 0)) return POSITIVE;
-  return target > LIFE_CAP ? `Lives are told up to ${LIFE_CAP} years.` : null;
-}
-
-function faultText(fault: RangeFault | undefined): string | null {
+function faultText(fault: ThicknessFault | undefined): string | null {
   switch (fault?.kind) {
     case undefined:
       return null;
     case "not positive":
-      return POSITIVE;
+      return "It must be above 0.";
+    case "too long":
+      return `Lives are told up to ${LIFE_CAP} years.`;
     case "reversed":
       return "It is thicker than the thickest.";
     case "too wide":
